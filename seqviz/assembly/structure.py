@@ -1,0 +1,167 @@
+"""What the placed structure is: parts with their poses, hole stacks, and what sits on what; base frame, mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from seqviz.findings import At
+from seqviz.geometry.pose import Array, Pose
+from seqviz.geometry.solids import Solids, solids_of
+from seqviz.parts.part import Part
+
+__all__ = ["Assembly", "Contact", "Layer", "PlacedPart", "Stack"]
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class PlacedPart:
+    """One occurrence of a part in the structure.
+
+    Attributes
+    ----------
+    name
+        As in the file, with `` left`` or `` right`` where one entry makes two.
+    pose
+        The part's frame seen from the base's.
+    depth
+        How many matches away from the base; the base has 0.
+    side
+        ``(3,)`` outward unit normal of the target's face that it lies on (the base: +z).
+    free
+        True where its holes left it free along ``side``, so that the height rule put it there.
+    at
+        Where its entry stands (the base: its part's entry).
+    """
+
+    name: str
+    part: Part
+    pose: Pose
+    depth: int
+    side: Array
+    free: bool
+    at: At
+
+    @cached_property
+    def solids(self) -> Solids:
+        """The convex pieces where they stand in the structure."""
+        return solids_of(self.part.pieces).moved(self.pose)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layer:
+    """One part's thickness in a hole stack.
+
+    Attributes
+    ----------
+    part, hole
+        The placed part; its hole as ``PLACED.ROW.N``, or None where the part is solid there: undrilled.
+    top, bottom
+        mm along the stack's axis, measured from its ``point``; top > bottom.
+    """
+
+    part: str
+    hole: str | None
+    top: float
+    bottom: float
+
+    @property
+    def thickness(self) -> float:
+        """Thickness along the axis, mm."""
+        return self.top - self.bottom
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Stack:
+    """The holes that share an axis, with everything solid that the axis crosses there.
+
+    Attributes
+    ----------
+    index
+        Its place in ``Assembly.stacks``.
+    point, axis
+        ``(3,)`` a point on the axis, and the unit vector from the last layer towards layer 1.
+    layers
+        Layer 1 first: the one under the manufactured head unless a step says otherwise.
+    holes
+        All hole names, second names of the same hole included; the first is the farthest from the base.
+    diameter
+        mm, of the smallest hole.
+    size
+        The size's name where the holes have one and agree, else the one of the hole farthest from the base.
+    fastener
+        Name of the fastener that goes in, None where nobody said.
+    pin
+        mm, diameter of the largest round pin that goes through all layers.
+    """
+
+    index: int
+    point: Array
+    axis: Array
+    layers: tuple[Layer, ...]
+    holes: tuple[str, ...]
+    diameter: float
+    size: str | None
+    fastener: str | None
+    pin: float
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """Placed parts, layer 1 first."""
+        return tuple(layer.part for layer in self.layers)
+
+    @property
+    def grip(self) -> float:
+        """Sum of the layers, mm; gaps add nothing."""
+        return sum(layer.thickness for layer in self.layers)
+
+    @property
+    def gaps(self) -> tuple[float, ...]:
+        """Clear space below each layer but the last, mm."""
+        return tuple(a.bottom - b.top for a, b in zip(self.layers, self.layers[1:], strict=False))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contact:
+    """One region in which ``upper`` sits on ``lower``: area in mm2, gap in mm."""
+
+    upper: str
+    lower: str
+    area: float
+    gap: float
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Assembly:
+    """The placed structure.
+
+    Attributes
+    ----------
+    placed
+        By name, the base first; parts that could not be placed are not in it.
+    muted
+        Placed parts about which a finding has been made that spoils what depends on them.
+    stacks, stack_of
+        All hole stacks; hole name -> index, second names included.
+    contacts
+        Sits-on regions.
+    up, forward
+        ``(3,)`` the base's upper side (+z) and the forward direction.
+    """
+
+    base: str
+    placed: dict[str, PlacedPart]
+    muted: frozenset[str]
+    stacks: tuple[Stack, ...]
+    stack_of: dict[str, int]
+    contacts: tuple[Contact, ...]
+    up: Array
+    forward: Array
+
+    @cached_property
+    def stacks_of_part(self) -> dict[str, tuple[int, ...]]:
+        """Placed part -> indices of the stacks in which it is a layer."""
+        found: dict[str, list[int]] = {name: [] for name in self.placed}
+        for stack in self.stacks:
+            for part in dict.fromkeys(stack.parts):
+                found[part].append(stack.index)
+        return {name: tuple(indices) for name, indices in found.items()}

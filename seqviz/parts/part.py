@@ -1,0 +1,127 @@
+"""What a part is once it is built: flats, convex pieces and a table of holes, all in the part's own frame."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from seqviz.findings import At
+from seqviz.geometry.pose import Array, Pose
+from seqviz.geometry.prism import Prism
+
+__all__ = ["Flat", "Hole", "Part"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Flat:
+    """One flat region of a part: the face of a skin, a leg, a side of a block.
+
+    Attributes
+    ----------
+    name
+        ``face``, ``leg 1``, ``leg 2``, ``top``, ...
+    frame
+        The flat's frame seen from the part. Its x-y plane is one face; the sheet fills
+        0 <= z <= thickness. x and y are the coordinates in which rows are written.
+    thickness
+        mm. Of a bar or block: the whole way through to the opposite side.
+    outside
+        +1 where the outside is the face at z = thickness (its outward normal is +z of ``frame``),
+        -1 where it is the face at z = 0 (outward normal -z).
+    outline
+        ``(n, 2)``, mm, the flat region without bends, anticlockwise; may be concave.
+    openings
+        Each ``(n, 2)``, mm: lightening and cable holes, rivet holes not among them.
+    """
+
+    name: str
+    frame: Pose
+    thickness: float
+    outside: int
+    outline: Array
+    openings: tuple[Array, ...] = ()
+
+    def face_normal(self, face: str) -> Array:
+        """Return the outward unit normal, part frame, of ``face`` (``outside`` or ``inside``)."""
+        sign = self.outside if face == "outside" else -self.outside
+        return self.frame.rotation[:, 2] * sign
+
+    def face_level(self, face: str) -> float:
+        """Return the z in the flat's frame, mm, of ``face`` (``outside`` or ``inside``)."""
+        return self.thickness if (face == "outside") == (self.outside > 0) else 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Hole:
+    """One hole of a part.
+
+    Attributes
+    ----------
+    row, number
+        Its name; numbers count from 1.
+    flat
+        Name of the flat that it goes through.
+    centre
+        ``(3,)``, mm, part frame, in the middle of the flat's thickness.
+    axis
+        ``(3,)`` unit vector, part frame: outward normal of the flat's outside.
+    diameter
+        mm.
+    size
+        The name in ``sizes`` that it was given, or None where a diameter was written.
+    at
+        Where its row stands in the file.
+    crosses
+        Parts whose walls a bolt through this hole joins although there is clear space between.
+    """
+
+    row: str
+    number: int
+    flat: str
+    centre: Array
+    axis: Array
+    diameter: float
+    size: str | None
+    at: At
+    crosses: tuple[str, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """``ROW.N``."""
+        return f"{self.row}.{self.number}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Part:
+    """One kind of piece, in its own right-handed frame, mm.
+
+    Attributes
+    ----------
+    name
+        As in the file.
+    shape
+        ``skin``, ``plate``, ``angle``, ``bar``, ``block``.
+    flats
+        By name, in the order in which the shape lists them.
+    pieces
+        Convex prisms that together fill the part; rivet holes are not cut out.
+    piece_flats
+        For each piece the name of the flat that it belongs to, or None for a piece of a bend.
+    holes
+        All holes, row by row.
+    twins
+        ``rail`` -> (``rail left``, ``rail right``) for each row entered once for both sides.
+    at
+        Where the part stands in the file.
+    mirrored
+        True for the other hand: every y of the description changed its sign. Frames stay right-handed.
+    """
+
+    name: str
+    shape: str
+    flats: dict[str, Flat]
+    pieces: tuple[Prism, ...]
+    piece_flats: tuple[str | None, ...]
+    holes: tuple[Hole, ...]
+    twins: dict[str, tuple[str, str]]
+    at: At
+    mirrored: bool = False

@@ -1,0 +1,353 @@
+"""What a model file says, as typed records: lengths in mm, angles in degrees, every entry with its place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from seqviz.findings import At
+
+__all__ = [
+    "AlongEdge",
+    "AngleShape",
+    "BarShape",
+    "BlockShape",
+    "FixedPose",
+    "FromTo",
+    "Hardware",
+    "HoleChoice",
+    "Known",
+    "Later",
+    "Match",
+    "MirrorLine",
+    "Model",
+    "Name",
+    "Opening",
+    "OtherSize",
+    "PartRecord",
+    "Placed",
+    "PlateShape",
+    "Points",
+    "Row",
+    "Shape",
+    "Size",
+    "SkinShape",
+    "Spacing",
+    "Stock",
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Name:
+    """A name as written in some place, to be looked up."""
+
+    text: str
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoleChoice:
+    """Holes chosen by name: ``PLACED.ROW``, ``PLACED.ROW.N`` or ``PLACED.ROW.N-M``.
+
+    ``first`` and ``last`` are None for the whole row and equal for one hole. ``first > last`` keeps its sense.
+    """
+
+    placed: str
+    row: str
+    first: int | None
+    last: int | None
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """An entry of ``sizes``: a hole diameter in mm and the fastener that goes in, by name."""
+
+    name: str
+    diameter: float
+    fastener: Name | None
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hardware:
+    """An entry of ``hardware``: the maker's own data. ``kind`` None: not said.
+
+    ``lengths`` holds (length, grip from, grip to), mm, in the order written.
+    """
+
+    name: str
+    kind: str | None
+    diameter: float
+    lengths: tuple[tuple[float, float, float], ...]
+    hole: float | None
+    head_diameter: float | None
+    head_height: float | None
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spacing:
+    """How many holes between two ends: one of the three, or a pitch with a count or spaces where no end is given."""
+
+    count: int | None = None
+    pitch: float | None = None
+    spaces: int | None = None
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FromTo:
+    """A straight row from one point of the flat to another, mm."""
+
+    start: tuple[float, float]
+    end: tuple[float, float]
+    spacing: Spacing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AlongEdge:
+    """A row along an edge of the outline: ``inset`` from it, ``first`` and ``last_in`` from the edge's ends.
+
+    ``last_in`` None: the spacing has both a pitch and a count (or spaces).
+    """
+
+    edge: str
+    inset: float
+    first: float
+    last_in: float | None
+    spacing: Spacing
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Points:
+    """A row given point by point, mm on its flat."""
+
+    points: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherSize:
+    """Holes ``first`` to ``last`` of a row have another size; None: there is no hole."""
+
+    first: int
+    last: int
+    size: str | None
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """A named row of holes on a flat of a part. ``size`` or ``diameter`` is given; ``flat`` None: the only one."""
+
+    name: str
+    flat: str | None
+    layout: FromTo | AlongEdge | Points
+    size: Name | None
+    diameter: float | None
+    exceptions: tuple[OtherSize, ...]
+    skip: tuple[int, ...]
+    crosses: tuple[Name, ...]
+    both_sides: bool
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """An opening in a skin or plate: round (``center``, ``diameter``) or an ``outline`` of points, mm."""
+
+    name: str
+    center: tuple[float, float] | None
+    diameter: float | None
+    outline: tuple[tuple[float, float], ...]
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SkinShape:
+    """A flat skin: ``outline`` in mm, in the order written."""
+
+    thickness: float
+    outline: tuple[tuple[float, float], ...]
+    openings: tuple[Opening, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlateShape:
+    """A gusset, doubler or shim."""
+
+    thickness: float
+    outline: tuple[tuple[float, float], ...]
+    openings: tuple[Opening, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AngleShape:
+    """An angle: legs are outside dimensions, ``bend_radius`` is that of the inside, ``angle`` the bend's, degrees."""
+
+    thickness: float
+    length: float
+    legs: tuple[float, float]
+    bend_radius: float
+    angle: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BarShape:
+    """A flat bar: length along x, width along y, thickness along z, mm."""
+
+    length: float
+    width: float
+    thickness: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlockShape:
+    """A block: length along x, width along y, height along z, mm."""
+
+    length: float
+    width: float
+    height: float
+
+
+Shape = SkinShape | PlateShape | AngleShape | BarShape | BlockShape
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartRecord:
+    """An entry of ``parts``."""
+
+    name: str
+    shape: Shape
+    rows: tuple[Row, ...]
+    at: At
+    material: str | None = None
+    number: str | None = None
+    drawing: str | None = None
+    how_to_tell: str | None = None
+    made_by: str = "kit"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """An entry of ``stock``: a shape without length and rows; ``row_in`` and ``ends`` in mm serve ``along``.
+
+    The shape's length is 0: it comes from the row beneath.
+    """
+
+    name: str
+    shape: AngleShape | BarShape
+    row_in: float
+    ends: float
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Match:
+    """One pair of a ``match``: hole ``row``.``number`` of the part lies on the hole ``target``."""
+
+    row: str
+    number: int
+    target: HoleChoice
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FixedPose:
+    """``at``, ``x along``, ``y along``: where a part without holes stands, base frame, mm."""
+
+    point: tuple[float, float, float]
+    x_along: str
+    y_along: str
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """An entry of ``placed``.
+
+    Attributes
+    ----------
+    part, stock
+        One of the two.
+    match, along, pose
+        One of the three; ``match_at`` is the place of the word ``match`` (of the entry where there is none).
+    face
+        ``outside`` or ``inside`` of the part, None: the default of its shape.
+    side
+        ``outside``, ``inside``, ``upper``, ``lower`` of the target, None: upper or outside.
+    standing_leg
+        forward, aft, left, right, inboard, outboard, up, down; None: not said.
+    over, under
+        Placed parts by name.
+    both_sides
+        ``other hand`` or ``same part``; None: once.
+    """
+
+    name: str
+    part: Name | None
+    stock: Name | None
+    match: tuple[Match, ...]
+    match_at: At
+    along: HoleChoice | None
+    pose: FixedPose | None
+    face: str | None
+    side: str | None
+    standing_leg: Name | None
+    over: tuple[Name, ...]
+    under: tuple[Name, ...]
+    both_sides: str | None
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Later:
+    """An entry of ``later``: holes or a part known to come."""
+
+    holes: tuple[HoleChoice, ...]
+    part: Name | None
+    why: str
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """An entry of ``known``: a finding that is settled with a reason. ``target`` is the text of its ``at``."""
+
+    kind: str
+    target: str
+    target_at: At
+    why: str
+    by: str | None
+    figure: float | None
+    sure: bool
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MirrorLine:
+    """``y=180`` or ``x=0``: the line that both sides mirror about, base frame, mm."""
+
+    axis: str
+    value: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Model:
+    """A whole model file. Entries that could not be read are left out; their names are in ``broken``."""
+
+    path: str
+    name: str
+    units: str
+    base: Name | None
+    forward: str
+    mirror_line: MirrorLine | None
+    sizes: dict[str, Size]
+    hardware: dict[str, Hardware]
+    stock: dict[str, Stock]
+    parts: dict[str, PartRecord]
+    placed: dict[str, Placed]
+    later: tuple[Later, ...]
+    known: tuple[Known, ...]
+    at: At
+    broken: frozenset[str] = field(default_factory=frozenset)
