@@ -1,0 +1,1 @@
+"""Published values of the trade, each row with its source."""
