@@ -1,0 +1,1 @@
+"""Convex prisms and what is asked of them: contact, ways in, room for tools, lines through holes."""

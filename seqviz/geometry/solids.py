@@ -1,0 +1,131 @@
+"""Many convex prisms in flat arrays, so that thousands of questions are answered at once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from seqviz.geometry.pose import Array, Pose
+from seqviz.geometry.prism import Prism
+
+__all__ = ["Solids", "joined", "solids_of"]
+
+# Sines below this are one direction: over 5 m it moves a corner by 5e-7 mm, less than the guard of a contact.
+_PARALLEL = 1e-10
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Solids:
+    """Convex prisms, all in one frame, mm. Shorter lists are padded by repeating entries.
+
+    Attributes
+    ----------
+    vertices
+        ``(m, V, 3)``; corner by corner: even entries lie on one end face, the next odd one opposite.
+    normals
+        ``(m, N, 3)`` unit normals of the faces; the prism's axis first, opposite faces once.
+    edges
+        ``(m, E, 3)`` unit directions of the edges; the prism's axis first, parallel edges once.
+    low, high
+        ``(m, 3)`` the box around each piece.
+    """
+
+    vertices: Array
+    normals: Array
+    edges: Array
+    low: Array
+    high: Array
+
+    def __len__(self) -> int:
+        return len(self.vertices)
+
+    def moved(self, pose: Pose) -> Solids:
+        """Return the pieces carried by ``pose``."""
+        return _boxed(pose.points(self.vertices), pose.vectors(self.normals), pose.vectors(self.edges))
+
+    def take(self, indices: NDArray[np.intp] | Sequence[int] | slice) -> Solids:
+        """Return the pieces at ``indices``, in that order."""
+        chosen = indices if isinstance(indices, slice) else np.asarray(indices, dtype=np.intp)
+        return Solids(
+            vertices=self.vertices[chosen],
+            normals=self.normals[chosen],
+            edges=self.edges[chosen],
+            low=self.low[chosen],
+            high=self.high[chosen],
+        )
+
+
+def solids_of(prisms: Sequence[Prism]) -> Solids:
+    """Return ``prisms`` as arrays, in the same order and frame."""
+    if not prisms:
+        return _boxed(np.zeros((0, 6, 3)), np.zeros((0, 3, 3)), np.zeros((0, 3, 3)))
+    corners = max(len(prism.polygon) for prism in prisms)
+    polygons = np.array([_padded(prism.polygon, corners) for prism in prisms])
+    rotations = np.array([prism.frame.rotation for prism in prisms])
+    origins = np.array([prism.frame.translation for prism in prisms])
+    heights = np.array([prism.height for prism in prisms])
+    along = _edge_directions(polygons)
+    across = np.stack([along[..., 1], -along[..., 0]], axis=-1)
+    axes = rotations[:, None, :, 2]
+    in_plane = np.swapaxes(rotations[:, :, :2], 1, 2)
+    bottom = polygons @ in_plane + origins[:, None]
+    top = bottom + axes * heights[:, None, None]
+    vertices = np.stack([bottom, top], axis=2).reshape(len(prisms), 2 * corners, 3)
+    normals = np.concatenate([axes, across @ in_plane], axis=1)
+    return _boxed(vertices, normals, np.concatenate([axes, along @ in_plane], axis=1))
+
+
+def joined(solids: Sequence[Solids]) -> Solids:
+    """Return all pieces of ``solids``, one list after the other."""
+    if not solids:
+        return solids_of([])
+
+    def stacked(name: str, group: int) -> Array:
+        lists: list[Array] = [getattr(one, name) for one in solids]
+        width = max(each.shape[1] for each in lists)
+        return np.concatenate([_repeated(each, width, group) for each in lists])
+
+    return Solids(
+        vertices=stacked("vertices", 2),
+        normals=stacked("normals", 1),
+        edges=stacked("edges", 1),
+        low=np.concatenate([one.low for one in solids]),
+        high=np.concatenate([one.high for one in solids]),
+    )
+
+
+def _boxed(vertices: Array, normals: Array, edges: Array) -> Solids:
+    for array in (vertices, normals, edges):
+        array.setflags(write=False)
+    return Solids(
+        vertices=vertices, normals=normals, edges=edges, low=vertices.min(axis=1), high=vertices.max(axis=1)
+    )
+
+
+def _padded(polygon: Array, corners: int) -> Array:
+    return np.concatenate([polygon, np.repeat(polygon[-1:], corners - len(polygon), axis=0)])
+
+
+def _repeated(lists: Array, width: int, group: int) -> Array:
+    """Repeat the last ``group`` entries of axis 1 until it is ``width`` long."""
+    more = (width - lists.shape[1]) // group
+    return np.concatenate([lists, np.tile(lists[:, -group:], (1, more, 1))], axis=1) if more else lists
+
+
+def _edge_directions(polygons: Array) -> Array:
+    """Return ``(m, D, 2)`` edge directions of ``(m, K, 2)`` polygons, parallel ones once, then repeats."""
+    steps = np.roll(polygons, -1, axis=1) - polygons
+    lengths = np.linalg.norm(steps, axis=2)
+    directions = steps / np.where(lengths > 0.0, lengths, 1.0)[..., None]
+    x, y = directions[..., 0], directions[..., 1]
+    parallel = np.abs(x[:, :, None] * y[:, None] - y[:, :, None] * x[:, None]) < _PARALLEL
+    earlier = np.tril(np.ones(parallel.shape[1:], dtype=bool), -1)
+    known = (parallel & earlier).any(axis=2) | (lengths == 0.0)
+    order = np.argsort(known, axis=1, kind="stable")
+    width = int((~known).sum(axis=1).max())
+    kept = np.take_along_axis(directions, order[..., None], axis=1)[:, :width]
+    spare = np.take_along_axis(known, order, axis=1)[:, :width]
+    return np.where(spare[..., None], kept[:, :1], kept)
