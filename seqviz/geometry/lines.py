@@ -1,0 +1,237 @@
+"""Fitting holes as lines: the rigid motion that lays axes on axes, and what it leaves free."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from seqviz.geometry.pose import Array, Pose, frozen
+
+__all__ = ["Fit", "fit_lines"]
+
+_LEAST_LENGTH = 10.0
+_FREE = 1e-6
+_ROUNDS = 60
+_EXACT = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Fit:
+    """How holes land on holes.
+
+    Attributes
+    ----------
+    pose
+        The motion that was found; never a reflection.
+    residuals
+        ``(n,)`` mm: distance of each moved point from its target line.
+    tilts
+        ``(n,)`` degrees between each moved axis and its target axis.
+    freedoms
+        ``(k, 6)`` orthonormal rows: what may still move without changing the fit to first order; three
+        numbers for the rotation about the middle of the target points, three for the translation. Lines leave
+        free: nothing, or the shift along their common direction, or that and the turn about their common line.
+    """
+
+    pose: Pose
+    residuals: Array
+    tilts: Array
+    freedoms: Array
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Task:
+    """The pairs, and the length in mm that makes a radian of tilt comparable with a mm of distance."""
+
+    points: Array
+    axes: Array
+    targets: Array
+    target_axes: Array
+    length: float
+
+    @property
+    def middle(self) -> Array:
+        return np.asarray(self.targets.mean(axis=0))
+
+
+def fit_lines(points: Array, axes: Array, target_points: Array, target_axes: Array) -> Fit:
+    """Find the rigid motion that lays lines on lines in the sense of least squares.
+
+    What is squared is each moved point's distance from its target line, and each axis's deviation (the chord
+    between the unit vectors, for small angles the angle) times the spread of the target points, at least
+    10 mm: a tilt counts as much as what it moves at the rim of the pattern. Along what is free, the middle of
+    the points is laid on the middle of the targets, and the part is turned as little as possible.
+
+    Parameters
+    ----------
+    points, axes
+        ``(n, 3)`` mm and unit vectors: holes of the part, in its frame.
+    target_points, target_axes
+        ``(n, 3)``: the lines on which they shall lie; the moved axis points the same way as the target's.
+    """
+    spread = np.sqrt(((target_points - target_points.mean(axis=0)) ** 2).sum(axis=1).mean())
+    task = _Task(
+        points=points,
+        axes=axes,
+        targets=target_points,
+        target_axes=target_axes,
+        length=max(_LEAST_LENGTH, float(spread)),
+    )
+    best, least = None, np.inf
+    for rotation in _starts(task):
+        pose = _refined(task, Pose(rotation=rotation, translation=_shift(task, rotation)))
+        cost = float((_errors(task, pose) ** 2).sum())
+        if cost < least * (1.0 - 1e-9) or best is None:
+            best, least = pose, cost
+        if least < _EXACT**2:
+            break
+    assert best is not None
+    freedoms = _freedoms(task, best)
+    return _told(task, _centred(task, best, freedoms), freedoms)
+
+
+def _starts(task: _Task) -> Iterator[Array]:
+    """Yield ``(3, 3)`` rotations to start from, likely ones first.
+
+    Of exact data one of the first two is the answer: axes in two or more directions decide by themselves,
+    parallel ones leave a turn that the points across them decide.
+    """
+    own, target = task.points - task.points.mean(axis=0), task.targets - task.middle
+    from_axes = task.length**2 * task.target_axes.T @ task.axes
+    across = _across_most(target, task.target_axes).T @ _across_most(own, task.axes)
+    yield _nearest_rotation(1e6 * from_axes + across)
+    yield _nearest_rotation(from_axes + across)
+    best = _nearest_rotation(from_axes + target.T @ own)
+    yield best
+    for turn in (np.diag([1.0, -1.0, -1.0]), np.diag([-1.0, 1.0, -1.0]), np.diag([-1.0, -1.0, 1.0])):
+        frame = np.linalg.svd(target)[2]
+        yield frame.T @ turn @ frame @ best
+
+
+def _across_most(vectors: Array, axes: Array) -> Array:
+    """Return ``(n, 3)`` vectors without their part along the direction that most of the axes share."""
+    return _across(np.linalg.svd(axes, full_matrices=False)[2][0], vectors)
+
+
+def _nearest_rotation(moments: Array) -> Array:
+    """Return the rotation R that makes ``trace(R.T @ moments)`` greatest; undecided turns stay small."""
+    size = float(np.abs(moments).max())
+    u, _, v = np.linalg.svd(moments + 1e-10 * size * np.eye(3))
+    return np.asarray(u @ np.diag([1.0, 1.0, np.linalg.det(u @ v)]) @ v)
+
+
+def _shift(task: _Task, rotation: Array) -> Array:
+    """Return the best translation for ``rotation``: middle on middle, then the least move that fits best."""
+    start = task.middle - rotation @ task.points.mean(axis=0)
+    gaps = task.points @ rotation.T + start - task.targets
+    across = np.eye(3) - task.target_axes[:, :, None] * task.target_axes[:, None, :]
+    wanted = np.einsum("nij,nj->i", across, gaps)
+    return np.asarray(start - np.linalg.pinv(across.sum(axis=0), rcond=_FREE**2, hermitian=True) @ wanted)
+
+
+def _errors(task: _Task, pose: Pose) -> Array:
+    """Return ``(2n, 3)`` mm: gaps across the target axes, then axis deviations times the length."""
+    gaps = _across(task.target_axes, pose.points(task.points) - task.targets)
+    return np.concatenate([gaps, task.length * (pose.vectors(task.axes) - task.target_axes)])
+
+
+def _across(axes: Array, vectors: Array) -> Array:
+    return np.asarray(vectors - axes * (axes * vectors).sum(axis=-1, keepdims=True))
+
+
+def _slopes(task: _Task, pose: Pose) -> Array:
+    """Return the ``(6n, 6)`` slopes of the errors by (rotation about the middle x length, translation)."""
+    arms = pose.points(task.points) - task.middle
+    turn = np.concatenate([_cross_matrices(arms) / -task.length, -_cross_matrices(pose.vectors(task.axes))])
+    move = np.concatenate([np.tile(np.eye(3), (len(arms), 1, 1)), np.zeros((len(arms), 3, 3))])
+    both = np.concatenate([turn, move], axis=2)
+    n = len(arms)
+    both[:n] -= task.target_axes[:, :, None] * np.einsum("ni,nij->nj", task.target_axes, both[:n])[:, None]
+    return both.reshape(-1, 6)
+
+
+def _cross_matrices(vectors: Array) -> Array:
+    """Return ``(n, 3, 3)`` matrices M with M @ w = vector x w."""
+    x, y, z = vectors.T
+    zero = np.zeros_like(x)
+    return np.array([[zero, -z, y], [z, zero, -x], [-y, x, zero]]).transpose(2, 0, 1)
+
+
+def _refined(task: _Task, pose: Pose) -> Pose:
+    """Improve ``pose`` by damped Gauss-Newton steps until they no longer help."""
+    errors = _errors(task, pose)
+    cost, damping = float((errors**2).sum()), 0.0
+    for _ in range(_ROUNDS):
+        slopes = _slopes(task, pose)
+        normal, pull = slopes.T @ slopes, slopes.T @ errors.ravel()
+        size = float(np.trace(normal))
+        if float(np.abs(pull).max()) <= 1e-15 * max(size, np.sqrt(size * cost)):
+            break
+        inverse = np.linalg.pinv(normal + damping * size * np.eye(6), rcond=_FREE**2, hermitian=True)
+        step = -inverse @ pull
+        trial = _turned(task, pose, step)
+        errors_then = _errors(task, trial)
+        cost_then = float((errors_then**2).sum())
+        if cost_then < cost:
+            done = cost - cost_then <= 1e-15 * cost and float(np.abs(step).max()) < 1e-12
+            pose, errors, cost, damping = trial, errors_then, cost_then, damping / 10.0
+            if done:
+                break
+        elif float(np.abs(step).max()) < 1e-10:
+            break
+        else:
+            damping = max(1e-6, damping * 10.0)
+    return pose
+
+
+def _turned(task: _Task, pose: Pose, step: Array) -> Pose:
+    """Turn ``pose`` about the middle of the targets and shift it, by a step in mm."""
+    turn = _rotation_of(step[:3] / task.length)
+    arm = turn @ (pose.translation - task.middle) + task.middle
+    return Pose(rotation=turn @ pose.rotation, translation=arm + step[3:])
+
+
+def _rotation_of(vector: Array) -> Array:
+    """Return the ``(3, 3)`` rotation by the rotation vector, radians."""
+    angle = float(np.linalg.norm(vector))
+    cross = _cross_matrices(vector[None])[0]
+    first = np.sinc(angle / np.pi)
+    second = 0.5 * np.sinc(angle / (2.0 * np.pi)) ** 2
+    return np.asarray(np.eye(3) + first * cross + second * (cross @ cross))
+
+
+def _freedoms(task: _Task, pose: Pose) -> Array:
+    """Return ``(k, 6)`` orthonormal rows, pure shifts first."""
+    _, sizes, rows = np.linalg.svd(_slopes(task, pose), full_matrices=False)
+    free = rows[sizes <= _FREE * sizes[0]]
+    if not len(free):
+        return np.zeros((0, 6))
+    # Of all mixtures of the free motions take first those that turn least.
+    mix, _, _ = np.linalg.svd(free[:, :3])
+    free = mix.T[::-1] @ free
+    free[:, :3] /= task.length
+    return np.asarray(free / np.linalg.norm(free, axis=1, keepdims=True))
+
+
+def _centred(task: _Task, pose: Pose, freedoms: Array) -> Pose:
+    """Lay the middle of the points on the middle of the targets as far as shifts are free."""
+    translation = pose.translation
+    for row in freedoms:
+        if float(np.abs(row[:3]).max()) < _FREE:
+            gap = task.middle - (pose.rotation @ task.points.mean(axis=0) + translation)
+            translation = translation + row[3:] * float(row[3:] @ gap)
+    return Pose(rotation=frozen(pose.rotation), translation=frozen(translation))
+
+
+def _told(task: _Task, pose: Pose, freedoms: Array) -> Fit:
+    moved = pose.vectors(task.axes)
+    sines = np.linalg.norm(np.cross(moved, task.target_axes), axis=1)
+    gaps = _across(task.target_axes, pose.points(task.points) - task.targets)
+    return Fit(
+        pose=pose,
+        residuals=frozen(np.linalg.norm(gaps, axis=1)),
+        tilts=frozen(np.degrees(np.arctan2(sines, (moved * task.target_axes).sum(axis=1)))),
+        freedoms=frozen(freedoms),
+    )
