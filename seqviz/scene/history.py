@@ -1,0 +1,68 @@
+"""What earlier steps left behind: pins still in, fasteners set, holes kept open."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from seqviz.assembly.structure import Assembly
+from seqviz.records.steps import MovePins, Place, Rivet
+from seqviz.sequence.bench import side_vector
+from seqviz.sequence.replay_types import Replay, StepState
+
+__all__ = ["History", "history_before", "parts_before", "pin_side"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class History:
+    """What is in the holes before a step.
+
+    Attributes
+    ----------
+    pins
+        Stack -> +1 where the pin's body is on layer 1's side, else -1.
+    heads
+        Stack -> +1 where the manufactured head is on layer 1's side, else -1.
+    used
+        Stack -> the fastener that its step named by ``use``, where it did.
+    """
+
+    pins: dict[int, int]
+    heads: dict[int, int]
+    used: dict[int, str]
+
+
+def history_before(assembly: Assembly, replay: Replay, index: int) -> History:
+    """Return what the steps before ``replay.states[index]`` left in the holes."""
+    pins: dict[int, int] = {}
+    heads: dict[int, int] = {}
+    used: dict[int, str] = {}
+    for state in replay.states[:index]:
+        for stack in (*state.unpinned, *state.filled):
+            pins.pop(stack, None)
+        for stack in state.pinned:
+            pins[stack] = pin_side(assembly, state, stack)
+        heads |= {stack: state.head_sides.get(stack, 1) for stack in state.filled}
+        if isinstance(state.step.action, Rivet) and state.step.action.use:
+            used |= dict.fromkeys(state.filled, state.step.action.use.text)
+    return History(pins=pins, heads=heads, used=used)
+
+
+def parts_before(assembly: Assembly, replay: Replay, index: int) -> tuple[str, ...]:
+    """Return the placed parts that are there before ``replay.states[index]``, in the structure's order."""
+    state = replay.states[index]
+    bit = state.step.number
+    return tuple(
+        name
+        for name in assembly.placed
+        if name not in state.placed and replay.presence.get(name, 0) >> bit & 1
+    )
+
+
+def pin_side(assembly: Assembly, state: StepState, stack: int) -> int:
+    """Return the side of ``stack`` from which ``state`` puts its pin in: +1 is layer 1's."""
+    action = state.step.action
+    named = (
+        action.pins_from if isinstance(action, Place) else action.to if isinstance(action, MovePins) else None
+    )
+    side = side_vector(assembly, named) if named else state.up
+    return -1 if float(assembly.stacks[stack].axis @ side) < -1e-6 else 1

@@ -1,0 +1,95 @@
+"""One step as a picture: what is there, what is new, which holes it is about, and its words."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+
+import numpy as np
+
+from seqviz.assembly.structure import Assembly
+from seqviz.build import Build
+from seqviz.geometry.pose import Array, frozen, unit
+from seqviz.records.steps import TurnOver
+from seqviz.scene.history import history_before, parts_before
+from seqviz.scene.holes import fitted_before, marks_of
+from seqviz.scene.picture import Item, Label, Role, Scene, Turn
+from seqviz.scene.shifts import arrow_of, shifts_of
+from seqviz.scene.sides import side_up
+from seqviz.scene.words import words_of_step
+from seqviz.sequence.bench import side_vector
+from seqviz.sequence.replay_types import StepState
+
+__all__ = ["scene_of_step"]
+
+_NOWHERE = frozen(np.zeros(3))
+_MOST_LABELS = 4
+
+
+def scene_of_step(build: Build, number: int) -> Scene:
+    """Return the picture of step ``number`` (from 1) of a build with a replayed sequence."""
+    if build.replay is None:
+        raise ValueError("a build without a sequence has no steps to draw")
+    assembly, replay = build.assembly, build.replay
+    index = next(k for k, state in enumerate(replay.states) if state.step.number == number)
+    state = replay.states[index]
+    before = parts_before(assembly, replay, index)
+    shifts = shifts_of(assembly, state, before)
+    history = history_before(assembly, replay, index)
+    busy = frozenset((*state.filled, *state.unpinned))
+    drawn = {**dict.fromkeys(before, _NOWHERE), **shifts}
+    return Scene(
+        number=number,
+        items=tuple(_items(assembly, drawn, frozenset(shifts))),
+        fitted=tuple(fitted_before(build.model, assembly, history, before, busy)),
+        marks=tuple(marks_of(assembly, replay, state, drawn)),
+        arrows=tuple(arrow_of(assembly, name, shift) for name, shift in shifts.items() if shift.any()),
+        labels=tuple(_labels(assembly, state, drawn, tuple(shifts))),
+        words=words_of_step(build.model, assembly, replay, index),
+        up=state.up,
+        forward=assembly.forward,
+        up_name=side_up(assembly, state.up),
+        turn=_turn(build, index),
+    )
+
+
+def _items(assembly: Assembly, drawn: Mapping[str, Array], new: frozenset[str]) -> Iterator[Item]:
+    for name, shift in drawn.items():
+        placed = assembly.placed[name]
+        role: Role = "new" if name in new else "there"
+        yield Item(name=name, part=placed.part, pose=placed.pose, role=role, shift=shift)
+
+
+def _labels(
+    assembly: Assembly, state: StepState, drawn: Mapping[str, Array], new: tuple[str, ...]
+) -> Iterator[Label]:
+    yield from (Label(part=name, wanted=True) for name in new)
+    near: Counter[str] = Counter()
+    for contact in assembly.contacts:
+        if contact.upper in new or contact.lower in new:
+            near.update([contact.upper, contact.lower])
+    if not new:
+        for index in (*state.filled, *state.pinned, *state.unpinned, *state.left_open):
+            near.update(assembly.stacks[index].parts)
+    others = [name for name, _ in near.most_common() if name in drawn and name not in new]
+    yield from (Label(part=name, wanted=False) for name in others[:_MOST_LABELS])
+
+
+def _turn(build: Build, index: int) -> Turn | None:
+    if build.replay is None or build.sequence is None:
+        return None
+    states = build.replay.states
+    action = states[index].step.action
+    if not isinstance(action, TurnOver):
+        return None
+    forward = build.assembly.forward
+    before = states[index - 1].up if index else side_vector(build.assembly, build.sequence.up)
+    across = np.cross(before, states[index].up)
+    level = forward - before * float(forward @ before)
+    if np.linalg.norm(across) > 0.1:
+        axis = unit(across)
+    elif np.linalg.norm(level) < 0.1:
+        axis = np.cross(build.assembly.up, forward)
+    else:
+        axis = unit(level) if action.how == "sideways" else np.cross(before, unit(level))
+    return Turn(axis=frozen(axis), before=before)
