@@ -1,0 +1,1 @@
+"""Findings and stacks as text for a person, and as JSON for a program."""

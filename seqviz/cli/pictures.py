@@ -1,0 +1,121 @@
+"""``seqviz pictures``: one picture a step."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import sys
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from seqviz.cli.opening import opened
+from seqviz.cli.output import MISTAKES, NO_MISTAKE, Stop, complain, say
+
+if TYPE_CHECKING:
+    from seqviz.build import Build
+
+__all__ = ["HELP", "chosen_steps", "pictures"]
+
+HELP = """Draw a picture of every step of a sequence: what is there, what comes, which holes to fill.
+
+\b
+Examples:
+  seqviz pictures sequences/practice_tray.yaml
+  seqviz pictures sequences/practice_tray.yaml --steps 4-7 --to drawn
+
+The pictures come into pictures/NAME of the sequence, unless --to says else. Older ones of the same name
+are replaced when the new ones are complete, not before.
+"""
+
+_RANGE = re.compile(r"([0-9]+)(?:\s*-\s*([0-9]+))?")
+
+
+def pictures(
+    file: Annotated[str, typer.Argument(metavar="FILE", help="A sequence.")],
+    steps: Annotated[str | None, typer.Option(metavar="STEPS", help="Only these: 4, 4-7, or 1,4-7.")] = None,
+    to: Annotated[Path | None, typer.Option(metavar="FOLDER", help="Where the pictures go.")] = None,
+) -> int:
+    """Draw the pictures; return the exit code."""
+    made = opened(file)
+    if made.sequence is None or made.replay is None:
+        raise Stop(f"{file} has no steps to draw. Give the path of a sequence: it names its model.")
+    wanted = None if steps is None else chosen_steps(steps, len(made.replay.states))
+    folder = to or Path("pictures") / Path(file).stem
+    drawn = _draw(made, folder, wanted)
+    for path in drawn:
+        say(f"{path}\n")
+    return _errors_beside(made, file)
+
+
+def chosen_steps(text: str, last: int) -> list[int]:
+    """Return the step numbers that ``text`` names, rising; ``last`` is the last there is.
+
+    Raises
+    ------
+    Stop
+        It names none, or one that is not there.
+    """
+    found: set[int] = set()
+    for piece in text.split(","):
+        parsed = _RANGE.fullmatch(piece.strip())
+        if parsed is None:
+            raise Stop(f"--steps {text}: write numbers and ranges, as 4 or 4-7 or 1,4-7.")
+        first, end = int(parsed[1]), int(parsed[2] or parsed[1])
+        if not 1 <= first <= end <= last:
+            raise Stop(f"--steps {text}: the sequence has the steps 1 to {last}.")
+        found.update(range(first, end + 1))
+    return sorted(found)
+
+
+def _draw(made: Build, folder: Path, steps: list[int] | None) -> list[Path]:
+    """Draw aside, then put the complete pictures in their place; return where they are."""
+    from seqviz.render.probe import graphics_hint
+
+    hint = graphics_hint()
+    if hint is not None:
+        raise Stop(hint)
+    from seqviz.render.pictures import draw_pictures
+
+    folder.mkdir(parents=True, exist_ok=True)
+    aside = Path(tempfile.mkdtemp(prefix=".unfinished-", dir=folder))
+    try:
+        with _progress() as progress:
+            drawn = draw_pictures(made, aside, steps, progress)
+        places = [folder / path.name for path in drawn]
+        for path, place in zip(drawn, places, strict=True):
+            os.replace(path, place)
+    finally:
+        shutil.rmtree(aside, ignore_errors=True)
+    return places
+
+
+@contextmanager
+def _progress() -> Iterator[Callable[[int, int], None]]:
+    """Yield what is called with (pictures done, pictures in all); shown on a terminal only."""
+    if not sys.stderr.isatty():
+        yield lambda _done, _of: None
+        return
+    from rich.console import Console
+    from rich.progress import Progress
+
+    with Progress(console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task("Drawing", total=None)
+        yield lambda done, of: bar.update(task, completed=done, total=of)
+
+
+def _errors_beside(made: Build, file: str) -> int:
+    """Say how many errors the pictures stand beside; return the exit code."""
+    from seqviz.checks.run import run
+    from seqviz.report.style import counted
+
+    wrong = sum(finding.severity == "error" and finding.known is None for finding in run(made))
+    if not wrong:
+        return NO_MISTAKE
+    complain(f"Do not work from these pictures yet: {counted(wrong, 'error')}. Look: seqviz check {file}")
+    return MISTAKES

@@ -1,0 +1,129 @@
+"""``seqviz stack``: the layers at holes, and what sits on what."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from seqviz.cli.opening import opened
+from seqviz.cli.output import MISTAKES, NO_MISTAKE, Stop, complain, say
+
+if TYPE_CHECKING:
+    from seqviz.assembly.structure import Assembly
+    from seqviz.build import Build
+    from seqviz.report.choice import Choice
+
+__all__ = ["HELP", "stack"]
+
+HELP = """Tell what lies at every hole: layers from the manufactured head down, grip, fastener.
+
+Without a name it tells of all rows, equal holes in one line. With the name of a placed part it tells what
+the part sits on, what sits on it, and its rows; with a hole or a row, its layers.
+
+\b
+Examples:
+  seqviz stack models/practice_tray.yaml
+  seqviz stack models/practice_tray.yaml "rail left" "rail left.foot.3"
+"""
+
+
+def stack(
+    file: Annotated[str, typer.Argument(metavar="FILE", help="A sequence (it names its model), or a model.")],
+    names: Annotated[
+        list[str] | None,
+        typer.Argument(
+            metavar="[PART or HOLE ...]", help="Placed parts, PART.ROW, PART.ROW.N or PART.ROW.N-M."
+        ),
+    ] = None,
+    holes: Annotated[
+        bool, typer.Option("--holes", help="One line a hole instead of a line a group.")
+    ] = False,
+    json: Annotated[bool, typer.Option("--json", help="Everything as JSON, for programs.")] = False,
+) -> int:
+    """Print the stacks of ``file``; return the exit code."""
+    made = opened(file)
+    chosen = _chosen(made.assembly, names or [])
+    if json:
+        say(_document(made, chosen))
+    elif chosen is None:
+        say(_whole(made, holes))
+    else:
+        say(_details(made, chosen, holes))
+    return _left_out(made, file)
+
+
+def _chosen(assembly: Assembly, names: list[str]) -> Choice | None:
+    """Return what the names mean, None where there are none."""
+    from seqviz.report.choice import choose, near_names
+
+    if not names:
+        return None
+    chosen = choose(assembly, names)
+    if chosen.unknown:
+        name = chosen.unknown[0]
+        near = near_names(assembly, name)
+        meant = f" Did you mean {' or '.join(near)}?" if near else ""
+        raise Stop(
+            f"There is no part, row or hole called {name} that is placed.{meant} "
+            "A name with spaces needs quotation marks around it."
+        )
+    return chosen
+
+
+def _whole(made: Build, holes: bool) -> str:
+    from seqviz.report.stack import grouped
+    from seqviz.report.stack_text import hole_line, summary_text
+
+    wide, units = _wide(made), made.model.units
+    if holes:
+        return "".join(hole_line(stack, wide, units) + "\n" for stack in made.assembly.stacks)
+    return summary_text(grouped(made.assembly.stacks), wide, units)
+
+
+def _details(made: Build, chosen: Choice, holes: bool) -> str:
+    from seqviz.report.stack import grouped
+    from seqviz.report.stack_text import group_line, hole_line, hole_text, part_text
+
+    assembly, wide, units = made.assembly, _wide(made), made.model.units
+    texts = [part_text(name, assembly, wide, units) for name in chosen.parts]
+    rows = [assembly.stacks[index] for index in chosen.rows]
+    if rows and holes:
+        texts.append("".join(hole_line(stack, wide, units) + "\n" for stack in rows))
+    elif rows:
+        texts.append("".join(group_line(group, wide, units) + "\n" for group in grouped(rows)))
+    for name in chosen.holes:
+        texts.append(hole_text(name, assembly.stacks[assembly.stack_of[name]], wide, units))
+    return "\n".join(texts)
+
+
+def _document(made: Build, chosen: Choice | None) -> str:
+    """Return the JSON of everything, or of what was chosen."""
+    from seqviz.report.stack_document import stacks_as_json
+
+    assembly = made.assembly
+    if chosen is None:
+        return stacks_as_json(made.model.path, assembly.stacks, assembly.contacts)
+    indices = {*chosen.rows, *(assembly.stack_of[name] for name in chosen.holes)}
+    indices.update(index for part in chosen.parts for index in assembly.stacks_of_part.get(part, ()))
+    contacts = [touch for touch in assembly.contacts if {touch.upper, touch.lower} & set(chosen.parts)]
+    return stacks_as_json(made.model.path, [assembly.stacks[index] for index in sorted(indices)], contacts)
+
+
+def _wide(made: Build) -> frozenset[int]:
+    """Return the stacks with a gap that is too wide to be drawn shut."""
+    names = [hole for finding in made.noticed if finding.kind == "gap-in-stack" for hole in finding.holes]
+    return frozenset(made.assembly.stack_of[name] for name in names if name in made.assembly.stack_of)
+
+
+def _left_out(made: Build, file: str) -> int:
+    """Say what a mistake kept out of the stacks; return the exit code."""
+    from seqviz.report.style import counted
+
+    wrong = sum(finding.severity == "error" for finding in made.noticed)
+    if not wrong:
+        return NO_MISTAKE
+    muted = sorted(made.assembly.muted)
+    without = f" Not to be relied on: {', '.join(muted)}." if muted else ""
+    complain(f"{counted(wrong, 'error')} found on the way.{without} Look first: seqviz check {file}")
+    return MISTAKES

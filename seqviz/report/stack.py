@@ -1,0 +1,73 @@
+"""What lies at which holes, as data: equal stacks of a row drawn together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from seqviz.assembly.structure import Assembly, Stack
+from seqviz.report.hole_names import split_hole
+
+__all__ = ["Group", "grouped", "groups_of_part"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Group:
+    """Holes of one row with the same layers, gaps, size and fastener.
+
+    Attributes
+    ----------
+    row
+        ``PLACED.ROW``.
+    numbers
+        Of the holes, rising.
+    stack
+        The stack of the first of them; the others are like it.
+    """
+
+    row: str
+    numbers: tuple[int, ...]
+    stack: Stack
+
+
+def _first_name(stack: Stack) -> str:
+    return stack.holes[0]
+
+
+def grouped(stacks: Iterable[Stack], name_of: Callable[[Stack], str] = _first_name) -> list[Group]:
+    """Draw equal stacks of a row together, in the order in which they first appear.
+
+    Parameters
+    ----------
+    stacks
+        Any stacks.
+    name_of
+        Which of a stack's hole names it goes by; its first one if not said.
+    """
+    members: dict[tuple[object, ...], list[tuple[int, Stack]]] = {}
+    for stack in stacks:
+        row, number = split_hole(name_of(stack))
+        members.setdefault((row, *_likeness(stack)), []).append((number, stack))
+    found = []
+    for key, pairs in members.items():
+        pairs.sort(key=lambda pair: pair[0])
+        found.append(Group(row=str(key[0]), numbers=tuple(number for number, _ in pairs), stack=pairs[0][1]))
+    return found
+
+
+def groups_of_part(assembly: Assembly, part: str) -> list[Group]:
+    """Return the groups of the stacks in which ``part`` is a layer, by its own holes where it has them."""
+
+    def own_name(stack: Stack) -> str:
+        own = [layer.hole for layer in stack.layers if layer.part == part and layer.hole is not None]
+        return own[0] if own else stack.holes[0]
+
+    indices = assembly.stacks_of_part.get(part, ())
+    return grouped((assembly.stacks[index] for index in indices), own_name)
+
+
+def _likeness(stack: Stack) -> tuple[object, ...]:
+    """Return what two stacks must share to be told in one line; lengths to 0.001 mm."""
+    layers = tuple((layer.part, round(layer.thickness, 3), layer.hole is None) for layer in stack.layers)
+    gaps = tuple(round(gap, 3) for gap in stack.gaps)
+    return (layers, gaps, round(stack.diameter, 3), stack.size, stack.fastener)

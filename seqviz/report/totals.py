@@ -1,0 +1,30 @@
+"""The last lines of a report: how much there is, and what was found."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from seqviz.report.style import counted
+
+__all__ = ["totals"]
+
+
+def totals(summary: Mapping[str, Any]) -> list[str]:
+    """Return the sentences that close a report, from the ``summary`` of ``seqviz check --json``."""
+    size = [counted(summary["placed"], "part"), counted(summary["fasteners"], "fastener")]
+    if summary["steps"]:
+        size.append(counted(summary["steps"], "step"))
+    found = [counted(summary[f"{word}s"], word) for word in ("error", "warning", "note")]
+    found = [text for text in found if not text.startswith("0 ")] or ["nothing found"]
+    line = f"{', '.join(size)}: {', '.join(found)}."
+    if summary["known"]:
+        line += f" {summary['known']} known."
+    return [line, *_not_there_yet(summary.get("open") or {})]
+
+
+def _not_there_yet(still_open: Mapping[str, int]) -> list[str]:
+    """Return the one line for a sequence that is not finished."""
+    parts, holes = still_open.get("parts", 0), still_open.get("holes", 0)
+    left = [counted(number, word) for number, word in ((parts, "part"), (holes, "hole")) if number]
+    return [f"Not there yet: {', '.join(left)}."] if left else []
