@@ -94,7 +94,7 @@ def line_spans(point: Array, axis: Array, solids: Solids) -> Array:
 
 
 def _clip(low: Array, high: Array, slope: Array) -> tuple[Array, Array]:
-    """Return ``(m,)`` twice: from where to where ``t * slope`` is between ``low`` and ``high`` on every face."""
+    """Return ``(m,)`` twice: where ``t * slope`` comes and stops being between ``low`` and ``high``."""
     along = np.abs(slope) < _ALONG
     safe = np.where(along, 1.0, slope)
     one, other = low / safe, high / safe
@@ -129,7 +129,7 @@ def _near(starts: Array, axes: Array, lengths: Array, radii: Array, solids: Soli
 
 
 def _distances(solids: Solids, starts: Array, frames: Array, lengths: Array) -> Array:
-    """Return ``(k,)`` mm from each axis to its piece between the ends: <= 0 inside, inf where there is none."""
+    """Return ``(k,)`` mm from each axis to its piece between the ends: <= 0 inside, inf if none is there."""
     local = (solids.vertices - starts[:, None]) @ frames.transpose(0, 2, 1)
     points, there = _clipped(local, _LIMIT, lengths - _LIMIT)
     reach = np.where(there, np.hypot(points[..., 0], points[..., 1]), np.inf)

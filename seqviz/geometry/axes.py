@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from seqviz.geometry.pose import Array
 from seqviz.geometry.solids import Solids
 
-__all__ = ["chunks", "edge_axes", "face_axes", "shadows"]
+__all__ = ["edge_axes", "face_axes", "runs", "shadows"]
 
 # Below this sine two edges are parallel and their cross product is noise. Skipping an axis that counts is
 # wrong by sine x length: 5e-5 mm on 5 m. (1e-4 would make it 0.5 mm: long strips that cross at a flat angle.)
@@ -24,11 +24,11 @@ _PARALLEL = 1e-8
 _NUMBERS_AT_ONCE = 400_000
 
 
-def chunks(pairs: NDArray[np.intp], axes: int) -> Iterator[NDArray[np.intp]]:
-    """Cut ``(k, 2)`` pairs into runs for which arrays of ``axes`` numbers a pair stay small."""
+def runs(pairs: int, axes: int) -> Iterator[slice]:
+    """Cut a number of pairs into runs for which arrays of ``axes`` numbers a pair stay small."""
     size = max(1, _NUMBERS_AT_ONCE // max(1, axes))
-    for start in range(0, len(pairs), size):
-        yield pairs[start : start + size]
+    for start in range(0, pairs, size):
+        yield slice(start, start + size)
 
 
 def face_axes(a: Solids, b: Solids, pairs: NDArray[np.intp]) -> Array:

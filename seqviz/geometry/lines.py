@@ -31,8 +31,9 @@ class Fit:
         ``(n,)`` degrees between each moved axis and its target axis.
     freedoms
         ``(k, 6)`` orthonormal rows: what may still move without changing the fit to first order; three
-        numbers for the rotation about the middle of the target points, three for the translation. Lines leave
-        free: nothing, or the shift along their common direction, or that and the turn about their common line.
+        numbers for the rotation about the middle of the target points, three for the translation. Lines
+        leave nothing free, or the shift along their common direction, or that and the turn about their
+        common line.
     """
 
     pose: Pose

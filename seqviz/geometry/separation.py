@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from seqviz.geometry.axes import chunks, edge_axes, face_axes, shadows
+from seqviz.geometry.axes import edge_axes, face_axes, runs, shadows
 from seqviz.geometry.pose import Array
 from seqviz.geometry.solids import Solids
 
@@ -73,7 +73,8 @@ def interfere(a: Solids, b: Solids) -> bool:
     limit = TOLERANCE + GUARD
     pairs = close_pairs(a, b, -limit)
     pairs = pairs[_face_depths(a, b, pairs) > limit]
-    return any(bool((_edge_depths(a, b, run) > limit).any()) for run in chunks(pairs, _edge_count(a, b)))
+    found = (_edge_depths(a, b, pairs[run]) for run in runs(len(pairs), _edge_count(a, b)))
+    return any(bool((each > limit).any()) for each in found)
 
 
 def _close(a: Solids, b: Solids, start: int, stop: int, margin: float) -> NDArray[np.intp]:
@@ -92,13 +93,15 @@ def _edge_count(a: Solids, b: Solids) -> int:
 
 def _face_depths(a: Solids, b: Solids, pairs: NDArray[np.intp]) -> Array:
     count = a.normals.shape[1] + b.normals.shape[1]
-    runs = [_depths_on(a, b, run, face_axes(a, b, run)) for run in chunks(pairs, count)]
-    return np.concatenate(runs) if runs else np.zeros(0)
+    cut = [pairs[run] for run in runs(len(pairs), count)]
+    found = [_depths_on(a, b, some, face_axes(a, b, some)) for some in cut]
+    return np.concatenate(found) if found else np.zeros(0)
 
 
 def _edge_depths(a: Solids, b: Solids, pairs: NDArray[np.intp]) -> Array:
-    runs = [_depths_on(a, b, run, edge_axes(a, b, run)) for run in chunks(pairs, _edge_count(a, b))]
-    return np.concatenate(runs) if runs else np.zeros(0)
+    cut = [pairs[run] for run in runs(len(pairs), _edge_count(a, b))]
+    found = [_depths_on(a, b, some, edge_axes(a, b, some)) for some in cut]
+    return np.concatenate(found) if found else np.zeros(0)
 
 
 def _depths_on(a: Solids, b: Solids, pairs: NDArray[np.intp], axes: Array) -> Array:
