@@ -1,0 +1,1 @@
+"""Placing parts by their holes, hole stacks, and what sits on what."""

@@ -1,4 +1,4 @@
-"""What the placed structure is: parts with their poses, hole stacks, and what sits on what; base frame, mm."""
+"""The placed structure: parts with their poses, hole stacks, what sits on what; base frame, mm."""
 
 from __future__ import annotations
 

@@ -1,0 +1,163 @@
+"""From records and parts to the placed structure: the story of the layer ``assembly`` from top to bottom."""
+
+from __future__ import annotations
+
+from seqviz.assembly import mistakes
+from seqviz.assembly.contacts import sits_on
+from seqviz.assembly.directions import UP, forward_of
+from seqviz.assembly.entries import Entry, entries
+from seqviz.assembly.flats import standing_flats
+from seqviz.assembly.heights import slabs_meet
+from seqviz.assembly.lay_up import LayUp, lay_up
+from seqviz.assembly.pairing import stock_part, targets_of
+from seqviz.assembly.placing import Attempt, place_entry
+from seqviz.assembly.site import Site
+from seqviz.assembly.stacks import hole_stacks
+from seqviz.assembly.structure import Assembly, PlacedPart
+from seqviz.findings import Finding
+from seqviz.geometry.boxes import near_pairs
+from seqviz.geometry.pose import IDENTITY
+from seqviz.parts.part import Part
+from seqviz.records.model import Model
+
+__all__ = ["assemble"]
+
+
+def assemble(model: Model, parts: dict[str, Part]) -> tuple[Assembly, list[Finding]]:
+    """Place every part, then find the hole stacks and what sits on what.
+
+    Returns
+    -------
+    Assembly, list of Finding
+        Parts that could not be placed are not in it; those that a finding spoils are muted.
+    """
+    base = model.base.text if model.base else ""
+    if base not in parts:
+        return _nothing(model, base), []
+    known = entries(model)
+    targets = {name: targets_of(entry, known, base) for name, entry in known.items()}
+    lay = lay_up(known, targets, base)
+    site, spoiled, findings = _place_all(model, parts, known, lay, base)
+    for name in lay.circular:
+        findings.append(mistakes.circular(known[name], lay.circular))
+    unsaid, meeting = _unsaid(site)
+    findings += unsaid
+    muted = _spread(spoiled | meeting, site)
+    stacks, stack_of = hole_stacks(site)
+    assembly = Assembly(
+        base=base,
+        placed=site.placed,
+        muted=muted,
+        stacks=stacks,
+        stack_of=stack_of,
+        contacts=sits_on(site),
+        up=UP,
+        forward=forward_of(model),
+    )
+    return assembly, findings
+
+
+def _nothing(model: Model, base: str) -> Assembly:
+    return Assembly(
+        base=base,
+        placed={},
+        muted=frozenset(),
+        stacks=(),
+        stack_of={},
+        contacts=(),
+        up=UP,
+        forward=forward_of(model),
+    )
+
+
+def _place_all(
+    model: Model, parts: dict[str, Part], known: dict[str, Entry], lay: LayUp, base: str
+) -> tuple[Site, set[str], list[Finding]]:
+    """Place the entries one after another; return the site, the spoiled parts and what was noticed."""
+    root = PlacedPart(
+        name=base, part=parts[base], pose=IDENTITY, depth=0, side=UP, free=False, at=parts[base].at
+    )
+    site = Site(model=model, base=base, known=known, lay=lay, placed={base: root}, flats={})
+    site.flats[base] = standing_flats(base, root.part, root.pose)
+    spoiled: set[str] = set()
+    findings: list[Finding] = []
+    for name in lay.order:
+        if name == base:
+            continue
+        attempt = _either_hand(known[name], parts, site)
+        findings += attempt.findings
+        if attempt.part is not None:
+            site.placed[name] = attempt.part
+            site.flats[name] = standing_flats(name, attempt.part.part, attempt.part.pose)
+            spoiled |= {name} if attempt.spoiled else set()
+    in_file_order = {base: root} | {name: site.placed[name] for name in known if name in site.placed}
+    site.placed.clear()
+    site.placed.update(in_file_order)
+    return site, spoiled, findings
+
+
+def _either_hand(entry: Entry, parts: dict[str, Part], site: Site) -> Attempt:
+    """Place the entry; of a pair of other hands the first is as described, unless only the reverse agrees."""
+    if entry.record.stock is not None:
+        part = stock_part(entry, site)
+        if part is None or isinstance(part, Finding):
+            return Attempt(part=None, findings=(part,) if part else ())
+        return place_entry(entry, part, site, other=False)
+    described = parts.get(entry.record.part.text) if entry.record.part else None
+    if described is None:
+        return Attempt(part=None)
+    if entry.record.both_sides != "other hand":
+        return place_entry(entry, described, site, other=False)
+    usual = entry.twin in ("right", "aft")
+    first = place_entry(entry, described, site, other=usual)
+    if first.clean:
+        return first
+    second = place_entry(entry, described, site, other=not usual)
+    return second if second.clean else first
+
+
+def _unsaid(site: Site) -> tuple[list[Finding], set[str]]:
+    """Return findings for overlapping parts whose lay-up nobody said, and the parts they stand at."""
+    findings: list[Finding] = []
+    meeting: set[str] = set()
+    names = list(site.placed)
+    for i, j in near_pairs([site.placed[name].solids for name in names]):
+        a, b = site.placed[names[i]], site.placed[names[j]]
+        if not (a.free or b.free) or _related(a.name, b.name, site.lay):
+            continue
+        if not _lying_flats_meet(a, b, site):
+            continue
+        first, later = sorted((a, b), key=lambda p: (p.depth, p.name))
+        if later.name in site.known:
+            findings.append(mistakes.say_lay_up(site.known[later.name], first.name))
+            meeting.add(later.name)
+    return findings, meeting
+
+
+def _lying_flats_meet(a: PlacedPart, b: PlacedPart, site: Site) -> bool:
+    """Say whether a flat that lies on its target meets a parallel flat of the other part."""
+    for one, other in ((a, b), (b, a)):
+        if one.free and any(
+            slabs_meet(flat, beside)
+            for flat in site.flats[one.name]
+            if flat.parallel_to(one.side)
+            for beside in site.flats[other.name]
+        ):
+            return True
+    return False
+
+
+def _related(a: str, b: str, lay: LayUp) -> bool:
+    return a in lay.below.get(b, ()) or b in lay.below.get(a, ())
+
+
+def _spread(spoiled: set[str], site: Site) -> frozenset[str]:
+    """Mute also what lies on, or over, something that is spoiled or could not be placed."""
+    missing = (set(site.known) - set(site.placed)) | spoiled
+    muted = set(spoiled)
+    for name in site.placed:
+        record = site.known[name].record if name in site.known else None
+        said = {word.text for word in (*record.over, *record.under)} if record else set()
+        if site.lay.below[name] & missing or said & site.model.broken:
+            muted.add(name)
+    return frozenset(muted)

@@ -1,0 +1,126 @@
+"""Holes that share an axis: all holes of the structure grouped by where their axes run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from seqviz.assembly.flats import PARALLEL
+from seqviz.assembly.structure import PlacedPart
+from seqviz.geometry.pose import Array, any_across
+from seqviz.parts.part import Hole
+
+__all__ = ["Indices", "StandingHole", "axis_groups", "direction_groups", "standing_holes"]
+
+Indices = NDArray[np.intp]
+
+SAME_PLACE = 0.01
+"""mm: holes of one part on one flat that are nearer are one hole with two names."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class StandingHole:
+    """A hole where it stands in the structure.
+
+    Attributes
+    ----------
+    part
+        The placed part.
+    names
+        ``PLACED.ROW.N``, second names of the same hole included.
+    hole
+        As the part describes it.
+    centre, axis
+        ``(3,)`` base frame, mm; the axis points out of the flat's outside.
+    half
+        mm, half of the flat's thickness.
+    """
+
+    part: PlacedPart
+    names: tuple[str, ...]
+    hole: Hole
+    centre: Array
+    axis: Array
+    half: float
+
+
+def standing_holes(placed: Sequence[PlacedPart]) -> list[StandingHole]:
+    """Return all holes of the structure, each once."""
+    found: list[StandingHole] = []
+    for part in placed:
+        by_place: dict[tuple[object, ...], list[Hole]] = {}
+        for hole in part.part.holes:
+            place = (hole.flat, *np.round(hole.centre / SAME_PLACE).astype(int).tolist())
+            by_place.setdefault(place, []).append(hole)
+        for holes in by_place.values():
+            first = holes[0]
+            found.append(
+                StandingHole(
+                    part=part,
+                    names=tuple(f"{part.name}.{hole.name}" for hole in holes),
+                    hole=first,
+                    centre=part.pose.points(first.centre),
+                    axis=part.pose.vectors(first.axis),
+                    half=part.part.flats[first.flat].thickness / 2,
+                )
+            )
+    return found
+
+
+def direction_groups(axes: Array) -> Iterator[tuple[Array, Indices]]:
+    """Yield each distinct direction with the indices of the axes within 1 degree of it.
+
+    ``axes`` is ``(n, 3)``; the sense of an axis does not matter. An index may come with several directions.
+    """
+    seen: list[Array] = []
+    for axis in axes:
+        if any(abs(axis @ known) > 1.0 - 1e-12 for known in seen):
+            continue
+        seen.append(axis)
+        yield axis, np.flatnonzero(np.abs(axes @ axis) >= PARALLEL)
+
+
+def axis_groups(holes: Sequence[StandingHole]) -> list[list[int]]:
+    """Return the holes that share an axis, as lists of indices; every hole is in exactly one list.
+
+    Two holes of different parts share an axis when they are parallel within 1 degree and less than the
+    smaller diameter apart across it.
+    """
+    leader = list(range(len(holes)))
+
+    def find(i: int) -> int:
+        while leader[i] != i:
+            leader[i] = leader[leader[i]]
+            i = leader[i]
+        return i
+
+    if not holes:
+        return []
+    centres = np.array([h.centre for h in holes])
+    diameters = np.array([h.hole.diameter for h in holes])
+    for axis, members in direction_groups(np.array([h.axis for h in holes])):
+        for i, j in _near(centres[members], axis, diameters[members]):
+            a, b = int(members[i]), int(members[j])
+            if holes[a].part is not holes[b].part:
+                leader[find(a)] = find(b)
+    groups: dict[int, list[int]] = {}
+    for i in range(len(holes)):
+        groups.setdefault(find(i), []).append(i)
+    return list(groups.values())
+
+
+def _near(centres: Array, axis: Array, diameters: Array) -> Indices:
+    """Return ``(k, 2)`` index pairs nearer than the smaller diameter in the plane across ``axis``."""
+    across = any_across(axis)
+    flat = np.column_stack([centres @ across, centres @ np.cross(axis, across)])
+    tree = shapely.STRtree(shapely.points(flat))
+    first, second = tree.query(tree.geometries, predicate="dwithin", distance=float(diameters.max()))
+    keep = first < second
+    first, second = first[keep], second[keep]
+    apart = np.linalg.norm(flat[first] - flat[second], axis=1)
+    close = apart < np.minimum(diameters[first], diameters[second])
+    return np.asarray(np.column_stack([first, second])[close], dtype=np.intp)

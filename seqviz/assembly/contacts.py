@@ -1,0 +1,82 @@
+"""What sits on what: regions in which two facing flats overlap with little or no gap."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from seqviz.assembly.flats import Plan, StandingFlat, overlap
+from seqviz.assembly.site import Site
+from seqviz.assembly.structure import Contact, PlacedPart
+from seqviz.geometry.boxes import near_pairs
+from seqviz.geometry.separation import GUARD, TOLERANCE
+
+__all__ = ["CLOSE", "sits_on"]
+
+CLOSE = 0.5
+"""mm: flats this near still sit on each other; the same gap that is always drawn shut."""
+
+
+def sits_on(site: Site) -> tuple[Contact, ...]:
+    """Return every sits-on region, pair by pair in the order of names."""
+    names = sorted(site.placed)
+    found: list[Contact] = []
+    for i, j in near_pairs([site.placed[name].solids for name in names], margin=CLOSE + TOLERANCE):
+        a, b = site.placed[names[i]], site.placed[names[j]]
+        upper, lower = (b, a) if _lies_over(b, a, site) else (a, b)
+        for area, gap in _regions(upper.name, lower.name, site):
+            found.append(Contact(upper=upper.name, lower=lower.name, area=area, gap=gap))
+    return tuple(found)
+
+
+def _lies_over(one: PlacedPart, other: PlacedPart, site: Site) -> bool:
+    """Say whether ``one`` counts as the upper: as said, else by depth, else by height."""
+    below = site.lay.below
+    if other.name in below.get(one.name, ()):
+        return True
+    if one.name in below.get(other.name, ()):
+        return False
+    if one.depth != other.depth:
+        return one.depth > other.depth
+    heights = [float(part.solids.high[:, 2].max()) for part in (one, other)]
+    return heights[0] > heights[1]
+
+
+def _regions(upper: str, lower: str, site: Site) -> Iterator[tuple[float, float]]:
+    """Yield area, mm2, and gap, mm, of each pair of facing flats that overlap."""
+    for a in site.flats[upper]:
+        plan = Plan.across(a.normal)
+        low_a, high_a = a.levels(plan)
+        for b in site.flats[lower]:
+            if not b.parallel_to(a.normal):
+                continue
+            low_b, high_b = b.levels(plan)
+            between = (high_a, low_b) if low_b > low_a else (high_b, low_a)
+            gap = between[1] - between[0]
+            if not -TOLERANCE - GUARD <= gap <= CLOSE:
+                continue
+            region = shapely.intersection(a.polygon(plan), b.polygon(plan))
+            if overlap(a.polygon(plan), b.polygon(plan)) > 0.0:
+                area = _bare(region, between, plan, (upper, lower), site).area
+                if area > 0.0:
+                    yield float(area), max(float(gap), 0.0)
+
+
+def _bare(
+    region: BaseGeometry, between: tuple[float, float], plan: Plan, own: tuple[str, str], site: Site
+) -> BaseGeometry:
+    """Return the part of ``region`` that no third flat covers between the two levels."""
+    if between[1] - between[0] <= TOLERANCE + GUARD:
+        return region
+    for name, flats in site.flats.items():
+        for flat in flats if name not in own else ():
+            if _lies_between(flat, between, plan):
+                region = shapely.difference(region, flat.polygon(plan))
+    return region
+
+
+def _lies_between(flat: StandingFlat, between: tuple[float, float], plan: Plan) -> bool:
+    low, high = flat.levels(plan)
+    return flat.parallel_to(plan.normal) and between[0] - TOLERANCE <= low and high <= between[1] + TOLERANCE

@@ -1,0 +1,208 @@
+"""Findings made while placing: the words for each mistake, and where it stands."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from seqviz.assembly.directions import direction
+from seqviz.assembly.entries import Entry
+from seqviz.assembly.fitting import Pair, Placing
+from seqviz.findings import Finding, Related
+from seqviz.geometry.pose import Array
+from seqviz.parts.part import Part
+from seqviz.records.model import HoleChoice, Match, Model, Name
+
+__all__ = [
+    "bad_fit",
+    "bent_row",
+    "circular",
+    "leg_elsewhere",
+    "loose",
+    "no_direction",
+    "no_own_hole",
+    "no_such_hole",
+    "not_square",
+    "other_face",
+    "say_lay_up",
+    "short_row",
+]
+
+
+def _holes(entry: Entry, pairs: list[Pair]) -> tuple[str, ...]:
+    return tuple(f"{entry.name}.{p.own.name}" for p in pairs)
+
+
+def loose(entry: Entry, pairs: list[Pair]) -> Finding:
+    """Its holes do not hold the part in one place."""
+    return Finding(
+        kind="loose-part",
+        severity="error",
+        at=entry.record.at,
+        message=f"{entry.name} is loose: the matched holes let it turn or slide.",
+        why="One hole lets a part turn about it. Two holes apart, or holes on two flats, hold it.",
+        fix="Match a second hole that is well away from the first.",
+        parts=(entry.name,),
+        holes=_holes(entry, pairs),
+    )
+
+
+def other_face(entry: Entry, pairs: list[Pair]) -> Finding:
+    """The holes fit with the other face down only."""
+    face = f"its {entry.record.face}" if entry.record.face else "its usual face"
+    return Finding(
+        kind="faces-wrong-way",
+        severity="error",
+        at=entry.record.at,
+        message=f"{entry.name} fits the other way up, or is the other hand: not with {face} down.",
+        why="Three or more holes out of one line tell which face lies down. They tell the other one.",
+        fix="Turn it with `face: outside` or `face: inside`, or write `both sides: other hand` for its twin.",
+        parts=(entry.name,),
+        holes=_holes(entry, pairs),
+    )
+
+
+def bad_fit(entry: Entry, worst: Pair, off: float, placing: Placing) -> Finding:
+    """No pose brings all the matched holes together."""
+    own, target = f"{entry.name}.{worst.own.name}", f"{worst.target_part.name}.{worst.target.name}"
+    tilted = placing.off == 0.0
+    message = (
+        f"The holes of {entry.name} do not fit: some lean by {placing.tilt:.1f} degrees."
+        if tilted
+        else f"The holes of {entry.name} do not fit: {own} misses {target} by {off:.2f} mm at best."
+    )
+    return Finding(
+        kind="holes-off",
+        severity="error",
+        at=entry.record.match_at,
+        message=message,
+        why="The part lies so that all matched holes are off as little as can be. Still no fastener passes.",
+        fix="Look for a wrong hole number or a wrong measure in one of the two rows.",
+        parts=(entry.name, worst.target_part.name),
+        holes=(own, target),
+        related=(
+            Related(at=worst.own.at, message=f"row {worst.own.row}"),
+            Related(at=worst.target.at, message=f"row {worst.target.row} of {worst.target_part.name}"),
+        ),
+        figure=None if tilted else off,
+    )
+
+
+def not_square(entry: Entry) -> Finding:
+    """``x along`` and ``y along`` do not make a corner."""
+    return Finding(
+        kind="bad-value",
+        severity="error",
+        at=entry.record.pose.at if entry.record.pose else entry.record.at,
+        message=f"`x along` and `y along` of {entry.name} do not make a square corner.",
+        why="The two words must name directions at right angles, such as forward and left.",
+        fix="Write for instance `x along: forward, y along: left`.",
+        parts=(entry.name,),
+    )
+
+
+def no_direction(entry: Entry, word: Name) -> Finding:
+    """The word for the standing leg says nothing here."""
+    return Finding(
+        kind="bad-value",
+        severity="error",
+        at=word.at,
+        message=f"`standing leg: {word.text}` says nothing about {entry.name}.",
+        why="Only an angle has a standing leg; inboard and outboard need a `mirror line` and a part off it.",
+        fix="Leave the words out, or give the model a `mirror line`.",
+        parts=(entry.name,),
+    )
+
+
+def leg_elsewhere(entry: Entry, word: Name, leg: Array, model: Model) -> Finding:
+    """The standing leg stands on another side than said."""
+    names = ("forward", "aft", "left", "right", "up", "down")
+    vectors = [direction(name, model, np.zeros(3)) for name in names]
+    cosines = [float(leg @ v) if v is not None else -1.0 for v in vectors]
+    really = names[int(np.argmax(cosines))]
+    return Finding(
+        kind="faces-wrong-way",
+        severity="error",
+        at=entry.record.at,
+        message=f"The standing leg of {entry.name} stands {really} of its rivets, not {word.text}.",
+        why="The matched holes put it there.",
+        fix=f"Write `standing leg: {really}`, match the holes the other way round, or use the other hand.",
+        parts=(entry.name,),
+        related=(Related(at=word.at, message=f"said here: {word.text}"),),
+    )
+
+
+def no_such_hole(choice: HoleChoice, row: str) -> Finding:
+    """A hole number that the row does not have."""
+    return Finding(
+        kind="unknown-name",
+        severity="error",
+        at=choice.at,
+        message=f"There is no hole {choice.first} in {row}.",
+        why="Holes are numbered from 1; places without a hole keep their number.",
+        fix="Look up the row's count.",
+    )
+
+
+def no_own_hole(match: Match, part: Part) -> Finding | None:
+    """A hole to match that the part does not have; None where the row itself is not there."""
+    rows = {h.row for h in part.holes}
+    if match.row not in rows:
+        return None
+    return Finding(
+        kind="unknown-name",
+        severity="error",
+        at=match.at,
+        message=f"{part.name} has no hole {match.row}.{match.number}.",
+        why="Holes are numbered from 1; places without a hole keep their number.",
+        fix="Look up the row's count.",
+    )
+
+
+def short_row(choice: HoleChoice) -> Finding:
+    """A row of one hole gives no direction."""
+    return Finding(
+        kind="bad-value",
+        severity="error",
+        at=choice.at,
+        message=f"{choice.row} has one hole only: it gives no direction to lay a piece along.",
+        why="`along` takes length and direction from the first and the last hole.",
+        fix="Use `match` with a part of its own.",
+    )
+
+
+def bent_row(choice: HoleChoice) -> Finding:
+    """A row that is no straight line."""
+    return Finding(
+        kind="bad-value",
+        severity="error",
+        at=choice.at,
+        message=f"The holes of {choice.row} are not in a straight line.",
+        why="`along` lays a straight piece of stock.",
+        fix="Choose the straight run, for instance `along: PART.ROW.1-8`.",
+    )
+
+
+def circular(entry: Entry, others: tuple[str, ...]) -> Finding:
+    """Matches that go round in a circle."""
+    return Finding(
+        kind="bad-value",
+        severity="error",
+        at=entry.record.match_at,
+        message=f"{entry.name} is matched to parts that are themselves matched to it.",
+        why=f"These parts wait for each other: {', '.join(others)}. None of them leads back to the base.",
+        fix="Match one of them to the base, or to a part that stands without it.",
+        parts=(entry.name,),
+    )
+
+
+def say_lay_up(entry: Entry, other: str) -> Finding:
+    """Two parts that overlap, and nobody said which is over."""
+    return Finding(
+        kind="say-over-or-under",
+        severity="error",
+        at=entry.record.at,
+        message=f"{entry.name} and {other} overlap: which of them lies over the other?",
+        why="The order in the file means nothing. The lay-up is said by `over` and `under`.",
+        fix=f"Write `over: {other}` or `under: {other}` here.",
+        parts=(entry.name, other),
+    )

@@ -1,0 +1,141 @@
+"""From the words of an entry to pairs of holes: ``match`` hole by hole, ``along`` a whole row."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from seqviz.assembly import mistakes
+from seqviz.assembly.directions import UP, direction
+from seqviz.assembly.entries import Entry, own_placed, own_row, two_meant
+from seqviz.assembly.fastening import fastener_of_size, thickness_of
+from seqviz.assembly.fitting import Pair, default_face, hole_axis_of_side
+from seqviz.assembly.site import Site
+from seqviz.assembly.structure import PlacedPart
+from seqviz.findings import Finding
+from seqviz.geometry.pose import Array, unit
+from seqviz.parts.make import part_from_stock
+from seqviz.parts.part import Hole, Part
+from seqviz.records.model import HoleChoice
+
+__all__ = ["pairs_of", "stock_part", "targets_of"]
+
+BENT = 0.1
+"""mm: holes of a row that stray farther from its straight line cannot guide a straight piece."""
+
+
+def targets_of(entry: Entry, known: dict[str, Entry], base: str) -> tuple[str, ...]:
+    """Return the placed parts that the entry's holes lie on."""
+    record = entry.record
+    choices = [m.target for m in record.match] + ([record.along] if record.along else [])
+    names = [name for c in choices for name in own_placed(c.placed, entry, known, base)]
+    return tuple(dict.fromkeys(names))
+
+
+def _target_holes(
+    choice: HoleChoice, entry: Entry, site: Site
+) -> tuple[PlacedPart, list[Hole]] | Finding | None:
+    """Return the part and the holes that ``choice`` means, a finding, or None where a part is not there."""
+    names = own_placed(choice.placed, entry, site.known, site.base)
+    if len(names) > 1:
+        return two_meant(choice, names)
+    if not names or names[0] not in site.placed:
+        return None
+    target = site.placed[names[0]]
+    rows = own_row(choice.row, entry, target.part.twins)
+    if len(rows) > 1:
+        return two_meant(choice, tuple(f"{names[0]}.{row}" for row in rows))
+    holes = [h for h in target.part.holes if rows and h.row == rows[0]]
+    if not holes:
+        return None
+    if choice.first is not None and choice.last is not None:
+        low, high = sorted((choice.first, choice.last))
+        holes = [h for h in holes if low <= h.number <= high]
+        if not holes:
+            return mistakes.no_such_hole(choice, f"{names[0]}.{rows[0]}")
+    return target, holes
+
+
+def pairs_of(entry: Entry, part: Part, site: Site) -> tuple[list[Pair], Finding | None]:
+    """Return the pairs of holes that place ``part``; none where something it needs is missing."""
+    if entry.record.along is not None:
+        return _along_pairs(entry, part, site)
+    pairs: list[Pair] = []
+    for match in entry.record.match:
+        found = _target_holes(match.target, entry, site)
+        if found is None or isinstance(found, Finding):
+            return [], found
+        target, holes = found
+        own = [h for h in part.holes if h.row == match.row and h.number == match.number]
+        if not own:
+            return [], mistakes.no_own_hole(match, part)
+        pairs.append(_pair(entry, part, own[0], (target, holes[0]), site))
+    return pairs, None
+
+
+def _along_pairs(entry: Entry, part: Part, site: Site) -> tuple[list[Pair], Finding | None]:
+    assert entry.record.along is not None
+    found = _target_holes(entry.record.along, entry, site)
+    if found is None or isinstance(found, Finding):
+        return [], found
+    target, holes = found
+    return [
+        _pair(entry, part, own, (target, hole), site) for own, hole in zip(part.holes, holes, strict=True)
+    ], None
+
+
+def _pair(entry: Entry, part: Part, own: Hole, on: tuple[PlacedPart, Hole], site: Site) -> Pair:
+    target, hole = on
+    face = entry.record.face or default_face(part, own)
+    up = UP if target.name == site.base else None
+    name = fastener_of_size(site.model, own.size) or fastener_of_size(site.model, hole.size)
+    return Pair(
+        own=own,
+        target=hole,
+        target_part=target,
+        down=own.axis if face == "outside" else -own.axis,
+        outward=hole_axis_of_side(target, hole, entry.record.side, up),
+        fastener=thickness_of(site.model, name, min(own.diameter, hole.diameter)),
+    )
+
+
+def stock_part(entry: Entry, site: Site) -> Part | Finding | None:
+    """Cut the piece of stock that lies along a row: its holes, its length, and which way it runs.
+
+    The piece runs from hole to hole so that its standing leg stands where the entry says; hole ``k`` of its
+    one row lies on the ``k``-th hole beneath.
+    """
+    record = entry.record
+    stock = site.model.stock.get(record.stock.text) if record.stock else None
+    if stock is None or record.along is None:
+        return None
+    found = _target_holes(record.along, entry, site)
+    if found is None or isinstance(found, Finding):
+        return found
+    target, holes = found
+    spots = target.pose.points(np.array([h.centre for h in holes]))
+    if len(holes) < 2:
+        return mistakes.short_row(record.along)
+    line = unit(spots[-1] - spots[0])
+    distances = (spots - spots[0]) @ line
+    if np.abs(spots - spots[0] - np.outer(distances, line)).max() > BENT:
+        return mistakes.bent_row(record.along)
+    up = UP if target.name == site.base else None
+    side = hole_axis_of_side(target, holes[0], record.side, up)
+    if _runs_backwards(entry, site, np.asarray(spots.mean(axis=0)), np.cross(side, line)):
+        distances = distances[-1] - distances
+    return part_from_stock(
+        stock,
+        entry.name,
+        record.along.row,
+        record.at,
+        distances,
+        [h.diameter for h in holes],
+        [h.size for h in holes],
+    )
+
+
+def _runs_backwards(entry: Entry, site: Site, spot: Array, leg: Array) -> bool:
+    """Say whether the piece must run from the last hole to the first; ``leg`` points from corner to edge."""
+    word = entry.record.standing_leg
+    wanted = direction(word.text, site.model, spot) if word else None
+    return wanted is not None and bool(leg @ wanted > 0)
