@@ -1,0 +1,97 @@
+"""Making parts: every entry of ``parts`` becomes flats, convex pieces and holes in its own frame."""
+
+from __future__ import annotations
+
+from seqviz.findings import At, Finding
+from seqviz.parts.angle import angle_body
+from seqviz.parts.body import Body
+from seqviz.parts.drilling import drill_row
+from seqviz.parts.mistakes import duplicate_name
+from seqviz.parts.part import Hole, Part
+from seqviz.parts.sheet import sheet_body
+from seqviz.parts.solid import solid_body
+from seqviz.parts.stock import part_from_stock, stock_mistake
+from seqviz.records.model import (
+    AngleShape,
+    BarShape,
+    BlockShape,
+    Model,
+    PartRecord,
+    PlateShape,
+    Shape,
+    SkinShape,
+)
+
+__all__ = ["make_parts", "part_from_stock", "stock_mistake"]
+
+_WORDS: dict[type[Shape], str] = {
+    SkinShape: "skin",
+    PlateShape: "plate",
+    AngleShape: "angle",
+    BarShape: "bar",
+    BlockShape: "block",
+}
+
+
+def make_parts(model: Model) -> tuple[dict[str, Part], list[Finding]]:
+    """Return the parts by name, in file order, and what was noticed.
+
+    A part with a mistake in its body is left out; a row with a mistake is left out of its part.
+    """
+    parts: dict[str, Part] = {}
+    findings = [mistake for stock in model.stock.values() if (mistake := stock_mistake(stock))]
+    for record in model.parts.values():
+        body = _body(record.name, record.shape, record.at)
+        if isinstance(body, Finding):
+            findings.append(body)
+            continue
+        parts[record.name], noticed = _drilled(record, body, model)
+        findings += noticed
+    return parts, findings
+
+
+def _body(name: str, shape: Shape, at: At) -> Body | Finding:
+    if isinstance(shape, AngleShape):
+        return angle_body(name, shape, at)
+    if isinstance(shape, BarShape | BlockShape):
+        return solid_body(name, shape, at)
+    return sheet_body(name, shape, at)
+
+
+def _drilled(record: PartRecord, body: Body, model: Model) -> tuple[Part, list[Finding]]:
+    """Return the part with the holes of all its rows that are in order."""
+    holes: list[Hole] = []
+    twins: dict[str, tuple[str, str]] = {}
+    findings: list[Finding] = []
+    shape = _WORDS[type(record.shape)]
+    taken = {row.name for row in record.rows}
+    for row in record.rows:
+        drilled = drill_row(row, record.name, shape, body.flats, model)
+        findings += drilled.findings
+        double = [name for name in drilled.twins if name in taken]
+        if double:
+            findings.append(_twin_taken(row.at, row.name, double[0]))
+            continue
+        holes += drilled.holes
+        if drilled.twins:
+            twins[row.name] = (drilled.twins[0], drilled.twins[1])
+    part = Part(
+        name=record.name,
+        shape=shape,
+        flats=body.flats,
+        pieces=body.pieces,
+        piece_flats=body.piece_flats,
+        holes=tuple(holes),
+        twins=twins,
+        at=record.at,
+    )
+    return part, findings
+
+
+def _twin_taken(at: At, row: str, twin: str) -> Finding:
+    return duplicate_name(
+        at,
+        f"Row {row} is for both sides and makes a row {twin}, but there is one of that name.",
+        "Every row of a part has a name of its own.",
+        "Call one of them something else.",
+    )

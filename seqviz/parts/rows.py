@@ -1,0 +1,155 @@
+"""Where the holes of a row lie: ``from`` and ``to``, along an edge, or point by point."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from seqviz.findings import At, Finding
+from seqviz.geometry.pose import Array
+from seqviz.parts.edges import EDGES, edge_facing
+from seqviz.parts.mistakes import bad_value, missing_word, plain
+from seqviz.parts.part import Flat
+from seqviz.records.model import AlongEdge, FromTo, Points, Row, Spacing
+
+__all__ = ["row_places"]
+
+ROUNDING = 0.01
+"""mm: how far a length may be off a whole number of pitches, for pitches written with two decimals."""
+
+
+def row_places(row: Row, flat: Flat, forward: str) -> Array | Finding:
+    """Return where the row's places lie, skipped ones among them, or the mistake in its layout.
+
+    Returns
+    -------
+    ndarray
+        ``(n, 2)``, mm, coordinates of ``flat``; place k is hole k + 1.
+    """
+    if isinstance(row.layout, Points):
+        return np.array(row.layout.points, dtype=np.float64).reshape(-1, 2)
+    if isinstance(row.layout, FromTo):
+        return _from_to(row, row.layout)
+    return _along_edge(row, row.layout, flat, forward)
+
+
+def _from_to(row: Row, layout: FromTo) -> Array | Finding:
+    start, end = np.array(layout.start), np.array(layout.end)
+    spaces = _spaces(row.name, layout.spacing, float(np.linalg.norm(end - start)))
+    if isinstance(spaces, Finding):
+        return spaces
+    return np.linspace(start, end, spaces + 1)
+
+
+def _along_edge(row: Row, layout: AlongEdge, flat: Flat, forward: str) -> Array | Finding:
+    if flat.name not in ("face", "top", "bottom") or layout.edge not in EDGES:
+        return bad_value(
+            layout.at,
+            f"Row {row.name}: there is no {layout.edge} on {flat.name}.",
+            "Left, right, forward and aft edges are those of a skin, plate or bar, or of a block's top.",
+            "Give the row by from and to.",
+        )
+    edge = edge_facing(flat.outline, layout.edge, forward, layout.at)
+    if isinstance(edge, Finding):
+        return edge
+    steps = _steps(row.name, layout, edge.length)
+    if isinstance(steps, Finding):
+        return steps
+    return edge.start + edge.inward * layout.inset + steps[:, None] * edge.along
+
+
+def _steps(name: str, layout: AlongEdge, length: float) -> Array | Finding:
+    """Return the distances (n,) mm of the places from the edge's start."""
+    if layout.last_in is None:
+        return _open_ended(name, layout)
+    span = length - layout.first - layout.last_in
+    if span < 0:
+        return bad_value(
+            layout.at,
+            f"Row {name}: the edge is {plain(length)} long; first {plain(layout.first)} and "
+            f"last in {plain(layout.last_in)} do not fit on it.",
+            "First is measured from the edge's start, last in from its end.",
+            "Check both numbers and the edge.",
+        )
+    spaces = _spaces(name, layout.spacing, span)
+    if isinstance(spaces, Finding):
+        return spaces
+    return np.linspace(layout.first, length - layout.last_in, spaces + 1)
+
+
+def _open_ended(name: str, layout: AlongEdge) -> Array | Finding:
+    spacing = layout.spacing
+    spaces = _said_spaces(spacing)
+    if spacing.pitch is None or spaces is None:
+        return missing_word(
+            spacing.at,
+            f"Row {name}: it is not said where the row ends.",
+            "A row along an edge without last in needs a pitch and a count (or spaces).",
+            "Write last in, or both pitch and count.",
+        )
+    if spacing.pitch <= 0 or spaces < 0:
+        return _no_holes(name, spacing.at)
+    return np.asarray(layout.first + spacing.pitch * np.arange(spaces + 1.0), dtype=np.float64)
+
+
+def _said_spaces(spacing: Spacing) -> int | None:
+    return spacing.spaces if spacing.count is None else spacing.count - 1
+
+
+def _spaces(name: str, spacing: Spacing, span: float) -> int | Finding:
+    """Return how many spaces lie between the first and the last hole, ``span`` mm apart."""
+    spaces = _said_spaces(spacing)
+    if spaces is None:
+        return _whole_pitches(name, spacing, span)
+    if spaces < 0 or (spacing.pitch is not None and spacing.pitch <= 0):
+        return _no_holes(name, spacing.at)
+    if spaces == 0 and span > ROUNDING:
+        return bad_value(
+            spacing.at,
+            f"Row {name}: one hole cannot lie at both ends, {plain(span)} apart.",
+            "The first and the last hole of a row lie on its two ends.",
+            "Write a count of 2 or more, or a single hole as at: [[x, y]].",
+        )
+    if spacing.pitch is not None and abs(spaces * spacing.pitch - span) > ROUNDING:
+        return bad_value(
+            spacing.at,
+            f"Row {name}: {spaces} spaces of {plain(spacing.pitch)} make {plain(spaces * spacing.pitch)}, "
+            f"but the ends are {plain(span)} apart.",
+            "Ends, pitch and count must agree where all three are written.",
+            "Leave one of them out.",
+        )
+    return spaces
+
+
+def _whole_pitches(name: str, spacing: Spacing, span: float) -> int | Finding:
+    pitch = spacing.pitch
+    if pitch is None:
+        return missing_word(
+            spacing.at,
+            f"Row {name}: it is not said how many holes it has.",
+            "Between two ends a row needs a count, a pitch or spaces.",
+            "Write one of count, pitch, spaces.",
+        )
+    if pitch <= 0:
+        return _no_holes(name, spacing.at)
+    pitches = span / pitch
+    spaces = round(pitches)
+    if abs(spaces * pitch - span) <= ROUNDING:
+        return spaces
+    # The nearest whole number is what was most likely meant; a row has at least one space.
+    meant = max(spaces, 1)
+    return bad_value(
+        spacing.at,
+        f"Row {name}: {plain(span)} is {plain(pitches)} pitches of {plain(pitch)}; "
+        f"{plain(meant * pitch)} would be {meant}.",
+        "The first and the last hole lie on the two ends, so a whole number of pitches must fit between.",
+        "Correct the ends or the pitch, or give a count.",
+    )
+
+
+def _no_holes(name: str, at: At) -> Finding:
+    return bad_value(
+        at,
+        f"Row {name}: with this spacing there are no holes.",
+        "A row has one hole at least, and its pitch is more than 0.",
+        "Check the count and the pitch.",
+    )

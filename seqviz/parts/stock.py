@@ -1,0 +1,127 @@
+"""Parts cut from stock: length and holes come from the row beneath."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from seqviz.findings import At, Finding
+from seqviz.geometry.pose import Array
+from seqviz.parts.angle import angle_body, setback
+from seqviz.parts.body import Body
+from seqviz.parts.drilling import holes_on
+from seqviz.parts.mistakes import bad_value, plain
+from seqviz.parts.part import Part
+from seqviz.parts.sizes import HoleSize
+from seqviz.parts.solid import solid_body
+from seqviz.records.model import AngleShape, Points, Row, Stock
+
+__all__ = ["part_from_stock", "stock_mistake"]
+
+_TRIAL_LENGTH = 1000.0  # mm; stock has no length of its own, so its other sizes are tried with this one
+
+
+def stock_mistake(stock: Stock) -> Finding | None:
+    """Return the mistake in a piece of stock, or None; `part_from_stock` takes only stock without one."""
+    body = _body(stock, stock.name, _TRIAL_LENGTH, stock.at)
+    if isinstance(body, Finding):
+        return body
+    low, high = _reach(stock)
+    if not low < stock.row_in < high:
+        return bad_value(
+            stock.at,
+            f"{stock.name}: a row {plain(stock.row_in)} in lies off the flat, which reaches "
+            f"from {plain(low)} to {plain(high)}.",
+            "Row in is measured from the outer corner of an angle, from the right edge of a bar.",
+            "Correct row in, the legs or the bend radius.",
+        )
+    if not stock.ends > 0:
+        return bad_value(
+            stock.at,
+            f"{stock.name}: the ends must reach beyond the first and the last hole.",
+            "Ends is the distance from the first or last hole to the end of the piece.",
+            "Write ends above 0.",
+        )
+    return None
+
+
+def part_from_stock(  # noqa: PLR0913, PLR0917 - all seven come from different places
+    stock: Stock,
+    name: str,
+    row: str,
+    at: At,
+    distances: Array,
+    diameters: Sequence[float],
+    sizes: Sequence[str | None],
+) -> Part:
+    """Return the piece of ``stock`` that lies along a row.
+
+    Parameters
+    ----------
+    stock
+        Without mistakes (`stock_mistake`).
+    name, row, at
+        Of the part made, of its one row of holes, and the place in the file that asks for it.
+    distances
+        ``(n,)``, mm, of holes 1 to n along the piece from its first hole; may run backwards from the last.
+    diameters, sizes
+        ``(n,)`` mm, and the names of the sizes where they have one.
+
+    Notes
+    -----
+    The part is ``ends`` longer than the row at either end. The holes lie on ``leg 1``, ``row in`` from the
+    outer corner; of a bar on ``top``, ``row in`` from its right edge (y = 0).
+    """
+    body = _body(stock, name, float(np.max(distances)) + 2 * stock.ends, at)
+    assert isinstance(body, Body), body.message
+    places = np.column_stack([stock.ends + distances, np.full(len(distances), stock.row_in)])
+    record = _row(row, places, at)
+    each = {k: HoleSize(diameter=float(d), name=s) for k, (d, s) in _numbered(diameters, sizes)}
+    flat = next(iter(body.flats.values()))
+    return Part(
+        name=name,
+        shape="angle" if isinstance(stock.shape, AngleShape) else "bar",
+        flats=body.flats,
+        pieces=body.pieces,
+        piece_flats=body.piece_flats,
+        holes=tuple(holes_on(record, row, flat, places, each)),
+        twins={},
+        at=at,
+    )
+
+
+def _body(stock: Stock, name: str, length: float, at: At) -> Body | Finding:
+    if isinstance(stock.shape, AngleShape):
+        return angle_body(name, replace(stock.shape, length=length), at)
+    return solid_body(name, replace(stock.shape, length=length), at)
+
+
+def _reach(stock: Stock) -> tuple[float, float]:
+    """Return between which y, mm, the row may lie."""
+    shape = stock.shape
+    if isinstance(shape, AngleShape):
+        return setback(shape.thickness, shape.bend_radius, shape.angle), shape.legs[0]
+    return 0.0, shape.width
+
+
+def _numbered(
+    diameters: Sequence[float], sizes: Sequence[str | None]
+) -> list[tuple[int, tuple[float, str | None]]]:
+    return list(enumerate(zip(diameters, sizes, strict=True), start=1))
+
+
+def _row(name: str, places: Array, at: At) -> Row:
+    return Row(
+        name=name,
+        flat=None,
+        layout=Points(points=tuple((float(x), float(y)) for x, y in places)),
+        size=None,
+        diameter=None,
+        exceptions=(),
+        skip=(),
+        crosses=(),
+        both_sides=False,
+        at=at,
+    )
