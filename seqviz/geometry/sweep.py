@@ -38,7 +38,7 @@ class _Open:
 
     def worth(self, met: NDArray[np.bool_]) -> _Open:
         """Keep the pairs that can still tell something about a way on which nothing is met so far."""
-        return self.take(self.meeting[~met].any(axis=0))
+        return self.take(np.asarray(self.meeting[~met].any(axis=0)))
 
 
 def sweep_meets(
@@ -59,7 +59,8 @@ def sweep_meets(
     -------
     meets
         ``(d,)``: does any piece of ``moving``, somewhere on the way from its place on, penetrate any piece of
-        ``fixed`` by more than the tolerance. Sliding along a flush face, leaving it, or stopping at it is free.
+        ``fixed`` by more than the tolerance. Sliding along a flush face, leaving it or stopping at it is
+        free.
 
     Notes
     -----
