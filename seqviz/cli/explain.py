@@ -42,6 +42,6 @@ def explain(
 
 
 def _first_line(text: str) -> str:
-    """Return the first sentence-bearing line of a page: not its heading."""
+    """Return the first line of a page that is neither its heading nor its weight."""
     lines = [line.strip() for line in text.splitlines()]
-    return next((line for line in lines if line and not line.startswith("#")), "")
+    return next((line for line in lines if line and not line.startswith(("#", "*"))), "")

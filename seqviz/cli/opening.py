@@ -21,7 +21,7 @@ def opened(path: str) -> Build:
         It cannot be read at all.
     """
     from seqviz.build import build
-    from seqviz.records.load import Unreadable
+    from seqviz.records.source import Unreadable
 
     try:
         return build(path)

@@ -72,28 +72,29 @@ def _chosen(assembly: Assembly, names: list[str]) -> Choice | None:
 
 
 def _whole(made: Build, holes: bool) -> str:
-    from seqviz.report.stack import grouped
+    from seqviz.report.stack import drawn_shut, grouped
     from seqviz.report.stack_text import hole_line, summary_text
 
-    wide, units = _wide(made), made.model.units
+    shut, units = drawn_shut(made.assembly), made.model.units
     if holes:
-        return "".join(hole_line(stack, wide, units) + "\n" for stack in made.assembly.stacks)
-    return summary_text(grouped(made.assembly.stacks), wide, units)
+        return "".join(hole_line(stack, shut, units) + "\n" for stack in made.assembly.stacks)
+    return summary_text(grouped(made.assembly.stacks), shut, units)
 
 
 def _details(made: Build, chosen: Choice, holes: bool) -> str:
-    from seqviz.report.stack import grouped
+    from seqviz.report.stack import drawn_shut, grouped
     from seqviz.report.stack_text import group_line, hole_line, hole_text, part_text
 
-    assembly, wide, units = made.assembly, _wide(made), made.model.units
-    texts = [part_text(name, assembly, wide, units) for name in chosen.parts]
+    assembly, units = made.assembly, made.model.units
+    shut = drawn_shut(assembly)
+    texts = [part_text(name, assembly, shut, units) for name in chosen.parts]
     rows = [assembly.stacks[index] for index in chosen.rows]
     if rows and holes:
-        texts.append("".join(hole_line(stack, wide, units) + "\n" for stack in rows))
+        texts.append("".join(hole_line(stack, shut, units) + "\n" for stack in rows))
     elif rows:
-        texts.append("".join(group_line(group, wide, units) + "\n" for group in grouped(rows)))
+        texts.append("".join(group_line(group, shut, units) + "\n" for group in grouped(rows)))
     for name in chosen.holes:
-        texts.append(hole_text(name, assembly.stacks[assembly.stack_of[name]], wide, units))
+        texts.append(hole_text(name, assembly.stacks[assembly.stack_of[name]], shut, units))
     return "\n".join(texts)
 
 
@@ -108,12 +109,6 @@ def _document(made: Build, chosen: Choice | None) -> str:
     indices.update(index for part in chosen.parts for index in assembly.stacks_of_part.get(part, ()))
     contacts = [touch for touch in assembly.contacts if {touch.upper, touch.lower} & set(chosen.parts)]
     return stacks_as_json(made.model.path, [assembly.stacks[index] for index in sorted(indices)], contacts)
-
-
-def _wide(made: Build) -> frozenset[int]:
-    """Return the stacks with a gap that is too wide to be drawn shut."""
-    names = [hole for finding in made.noticed if finding.kind == "gap-in-stack" for hole in finding.holes]
-    return frozenset(made.assembly.stack_of[name] for name in names if name in made.assembly.stack_of)
 
 
 def _left_out(made: Build, file: str) -> int:

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
+from seqviz.assembly.gaps import gaps
 from seqviz.assembly.structure import Assembly, Stack
 from seqviz.report.hole_names import split_hole
 
-__all__ = ["Group", "grouped", "groups_of_part"]
+__all__ = ["Group", "Shut", "drawn_shut", "grouped", "groups_of_part"]
+
+Shut = Mapping[tuple[int, str], bool]
+"""(stack, the part above the gap) -> whether the fastener draws the gap shut; missing: nobody can tell."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -53,6 +57,11 @@ def grouped(stacks: Iterable[Stack], name_of: Callable[[Stack], str] = _first_na
         pairs.sort(key=lambda pair: pair[0])
         found.append(Group(row=str(key[0]), numbers=tuple(number for number, _ in pairs), stack=pairs[0][1]))
     return found
+
+
+def drawn_shut(assembly: Assembly) -> Shut:
+    """Return what becomes of every gap."""
+    return {(gap.stack, gap.upper): gap.shut for gap in gaps(assembly)}
 
 
 def groups_of_part(assembly: Assembly, part: str) -> list[Group]:

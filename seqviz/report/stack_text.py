@@ -5,48 +5,49 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from seqviz.assembly.structure import Assembly, Contact, Stack
+from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.report.hole_names import number_ranges
 from seqviz.report.lengths import area_text, length_text
-from seqviz.report.stack import Group, groups_of_part
+from seqviz.report.stack import Group, Shut, groups_of_part
 from seqviz.report.style import counted
 
 __all__ = ["group_line", "hole_line", "hole_text", "part_text", "summary_text"]
 
 
-def summary_text(groups: Iterable[Group], wide: frozenset[int], units: str) -> str:
+def summary_text(groups: Iterable[Group], shut: Shut, units: str) -> str:
     """Return all groups, a line each, and how many holes there are.
 
     Parameters
     ----------
     groups
         From ``grouped``.
-    wide
-        Indices of stacks with a gap that is too wide to be drawn shut.
+    shut
+        From ``drawn_shut``.
     units
         ``mm`` or ``in``.
     """
     listed = list(groups)
     holes = sum(len(group.numbers) for group in listed)
     rows = len({group.row for group in listed})
-    out = [group_line(group, wide, units) for group in listed]
+    out = [group_line(group, shut, units) for group in listed]
     tail = f"{counted(holes, 'hole')} in {counted(rows, 'row')}."
     if units == "mm":
         tail += " Thicknesses in mm."
     return "\n".join([*out, "", tail] if out else ["No holes."]) + "\n"
 
 
-def group_line(group: Group, wide: frozenset[int], units: str) -> str:
+def group_line(group: Group, shut: Shut, units: str) -> str:
     """Return ``rail.foot 4-27: rail 1.6 over shelf skin 0.8, grip 2.4; blind rivet 3.2; 24 holes``."""
-    text = f"{group.row} {number_ranges(group.numbers)}: {_stack_words(group.stack, wide, units)}"
+    text = f"{group.row} {number_ranges(group.numbers)}: {_stack_words(group.stack, shut, units)}"
     return f"{text}; {counted(len(group.numbers), 'hole')}"
 
 
-def hole_line(stack: Stack, wide: frozenset[int], units: str) -> str:
+def hole_line(stack: Stack, shut: Shut, units: str) -> str:
     """Return one line for one stack, with all names of its holes."""
-    return f"{' = '.join(stack.holes)}: {_stack_words(stack, wide, units)}"
+    return f"{' = '.join(stack.holes)}: {_stack_words(stack, shut, units)}"
 
 
-def hole_text(name: str, stack: Stack, wide: frozenset[int], units: str) -> str:
+def hole_text(name: str, stack: Stack, shut: Shut, units: str) -> str:
     """Return one hole in full: its layers by number, gaps, grip, what goes in."""
     others = [hole for hole in stack.holes if hole != name]
     out = [f"{name} (also {', '.join(others)})" if others else name]
@@ -54,8 +55,7 @@ def hole_text(name: str, stack: Stack, wide: frozenset[int], units: str) -> str:
     for number, layer in enumerate(stack.layers, start=1):
         hole = layer.hole or "undrilled"
         out.append(f"  {number}  {layer.part:{names}}  {length_text(layer.thickness, units):>8}  {hole}")
-        gap = stack.gaps[number - 1] if number <= len(stack.gaps) else 0.0
-        if told := _gap_words(gap, stack.index in wide, units):
+        if number < len(stack.layers) and (told := _gap_words(stack, number - 1, shut, units)):
             out.append(f"     {told}")
     if len(stack.layers) == 1:
         out.append("  nothing under it and nothing over it")
@@ -65,7 +65,7 @@ def hole_text(name: str, stack: Stack, wide: frozenset[int], units: str) -> str:
     return "\n".join(out) + "\n"
 
 
-def part_text(name: str, assembly: Assembly, wide: frozenset[int], units: str) -> str:
+def part_text(name: str, assembly: Assembly, shut: Shut, units: str) -> str:
     """Return one placed part in full: what it sits on, what sits on it, its stacks."""
     part = assembly.placed[name].part
     hand = ", other hand" if part.mirrored else ""
@@ -77,15 +77,15 @@ def part_text(name: str, assembly: Assembly, wide: frozenset[int], units: str) -
     if not below and not above:
         out.append("  sits on nothing, and nothing sits on it")
     groups = groups_of_part(assembly, name)
-    out += ["  " + group_line(group, wide, units) for group in groups] or ["  no holes"]
+    out += ["  " + group_line(group, shut, units) for group in groups] or ["  no holes"]
     return "\n".join(out) + "\n"
 
 
-def _stack_words(stack: Stack, wide: frozenset[int], units: str) -> str:
+def _stack_words(stack: Stack, shut: Shut, units: str) -> str:
     layers = [_layer_words(layer.part, layer.thickness, layer.hole is None, units) for layer in stack.layers]
     if len(layers) == 1:
         return f"{layers[0]} alone; {_fastener(stack)}"
-    gaps = [_gap_words(gap, stack.index in wide, units) for gap in stack.gaps]
+    gaps = [_gap_words(stack, number, shut, units) for number in range(len(stack.gaps))]
     told = "".join(f", {gap}" for gap in gaps if gap)
     return f"{' over '.join(layers)}, grip {length_text(stack.grip, units)}{told}; {_fastener(stack)}"
 
@@ -94,12 +94,13 @@ def _layer_words(part: str, thickness: float, undrilled: bool, units: str) -> st
     return f"{part} {length_text(thickness, units)}" + (" (undrilled)" if undrilled else "")
 
 
-def _gap_words(gap: float, wide: bool, units: str) -> str:
-    """Return ``gap 0.4 drawn shut``; nothing where the sheets touch, as far as two decimals can tell."""
-    shown = length_text(gap, units)
-    if gap <= 0.0 or shown in {"0", "0 in"}:
+def _gap_words(stack: Stack, number: int, shut: Shut, units: str) -> str:
+    """Return ``gap 0.4 drawn shut`` for the gap below a layer; nothing where the sheets touch."""
+    gap = stack.gaps[number]
+    if gap <= TOLERANCE + GUARD:
         return ""
-    return f"gap {shown} left open" if wide else f"gap {shown} drawn shut"
+    verdict = {True: " drawn shut", False: " not drawn shut", None: ""}
+    return f"gap {length_text(gap, units)}{verdict[shut.get((stack.index, stack.layers[number].part))]}"
 
 
 def _fastener(stack: Stack) -> str:

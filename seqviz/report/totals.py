@@ -12,9 +12,11 @@ __all__ = ["totals"]
 
 def totals(summary: Mapping[str, Any]) -> list[str]:
     """Return the sentences that close a report, from the ``summary`` of ``seqviz check --json``."""
-    size = [counted(summary["placed"], "part"), counted(summary["fasteners"], "fastener")]
+    size = [counted(summary["placed"], "part")]
     if summary["steps"]:
-        size.append(counted(summary["steps"], "step"))
+        size += [counted(summary["fasteners"], "fastener"), counted(summary["steps"], "step")]
+    else:
+        size.append(counted(summary["holes"], "hole"))
     found = [counted(summary[f"{word}s"], word) for word in ("error", "warning", "note")]
     found = [text for text in found if not text.startswith("0 ")] or ["nothing found"]
     line = f"{', '.join(size)}: {', '.join(found)}."

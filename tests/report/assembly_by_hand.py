@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from seqviz.assembly.structure import Assembly, Contact, Layer, PlacedPart, Stack
@@ -13,7 +15,7 @@ _AT = At(file="models/tray.yaml", line=1, column=1)
 _UP = frozen(np.array([0.0, 0.0, 1.0]))
 
 
-def stack(index: int, layers: list[tuple[str, str | None, float, float]], **says: object) -> Stack:
+def stack(index: int, layers: Sequence[tuple[str, str | None, float, float]], **says: object) -> Stack:
     """Return a stack of (part, hole, top, bottom); ``says``: size, fastener, diameter."""
     return Stack(
         index=index,

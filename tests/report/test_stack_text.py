@@ -1,14 +1,16 @@
 from __future__ import annotations
 
+import pytest
+
 from seqviz.report.stack import grouped
 from seqviz.report.stack_text import hole_line, hole_text, part_text, summary_text
 from tests.report.assembly_by_hand import tray
 
-NONE_WIDE: frozenset[int] = frozenset()
+SHUT = {(2, "strap"): True}
 
 
 def test_the_summary() -> None:
-    assert summary_text(grouped(tray().stacks), NONE_WIDE, "mm") == (
+    assert summary_text(grouped(tray().stacks), SHUT, "mm") == (
         "rail left.foot 1, 5: rail left 1.6 over skin 0.8, grip 2.4; blind rivet 4.0; 2 holes\n"
         "rail left.foot 2, 4: rail left 1.6 over skin 0.8, grip 2.4; blind rivet 3.2; 2 holes\n"
         # 1.0 + 1.6 + 0.8 = 3.4; the gap from 2.0 down to 1.6 adds nothing
@@ -22,7 +24,7 @@ def test_the_summary() -> None:
 
 
 def test_the_summary_in_inches_says_so_at_every_number() -> None:
-    text = summary_text(grouped(tray().stacks[:1]), NONE_WIDE, "in")
+    text = summary_text(grouped(tray().stacks[:1]), SHUT, "in")
     # 1.6 / 25.4 = 0.0630, 0.8 / 25.4 = 0.0315, 2.4 / 25.4 = 0.0945
     assert text == (
         "rail left.foot 1: rail left 0.063 in over skin 0.031 in, grip 0.094 in; blind rivet 4.0; 1 hole\n"
@@ -31,18 +33,26 @@ def test_the_summary_in_inches_says_so_at_every_number() -> None:
 
 
 def test_a_structure_without_holes() -> None:
-    assert summary_text([], NONE_WIDE, "mm") == "No holes.\n"
+    assert summary_text([], SHUT, "mm") == "No holes.\n"
 
 
-def test_a_gap_that_is_too_wide_stays_open() -> None:
-    assert hole_line(tray().stacks[2], frozenset({2}), "mm") == (
+@pytest.mark.parametrize(
+    ("shut", "words"),
+    [
+        ({(2, "strap"): True}, "gap 0.4 drawn shut"),
+        ({(2, "strap"): False}, "gap 0.4 not drawn shut"),
+        ({(2, "rail left"): True, (1, "strap"): True}, "gap 0.4"),  # nobody can tell
+    ],
+)
+def test_what_becomes_of_a_gap(shut: dict[tuple[int, str], bool], words: str) -> None:
+    assert hole_line(tray().stacks[2], shut, "mm") == (
         "strap.end.1 = rail left.foot.3 = skin.edge left.3: strap 1 over rail left 1.6 over skin 0.8, "
-        "grip 3.4, gap 0.4 left open; blind rivet 3.2"
+        f"grip 3.4, {words}; blind rivet 3.2"
     )
 
 
 def test_one_hole_in_full() -> None:
-    assert hole_text("rail left.foot.3", tray().stacks[2], NONE_WIDE, "mm") == (
+    assert hole_text("rail left.foot.3", tray().stacks[2], SHUT, "mm") == (
         "rail left.foot.3 (also strap.end.1, skin.edge left.3)\n"
         "  1  strap             1  strap.end.1\n"
         "     gap 0.4 drawn shut\n"
@@ -54,7 +64,7 @@ def test_one_hole_in_full() -> None:
 
 
 def test_one_hole_that_is_undrilled_below() -> None:
-    assert hole_text("rail right.foot.1", tray().stacks[5], NONE_WIDE, "mm") == (
+    assert hole_text("rail right.foot.1", tray().stacks[5], SHUT, "mm") == (
         "rail right.foot.1\n"
         "  1  rail right       1.6  rail right.foot.1\n"
         "  2  skin             0.8  undrilled\n"
@@ -64,7 +74,7 @@ def test_one_hole_that_is_undrilled_below() -> None:
 
 
 def test_one_hole_alone() -> None:
-    assert hole_text("skin.feet.1", tray().stacks[6], NONE_WIDE, "mm") == (
+    assert hole_text("skin.feet.1", tray().stacks[6], SHUT, "mm") == (
         "skin.feet.1\n"
         "  1  skin       0.8  skin.feet.1\n"
         "  nothing under it and nothing over it\n"
@@ -73,7 +83,7 @@ def test_one_hole_alone() -> None:
 
 
 def test_one_part_in_full() -> None:
-    assert part_text("rail left", tray(), NONE_WIDE, "mm") == (
+    assert part_text("rail left", tray(), SHUT, "mm") == (
         "rail left (rail)\n"
         "  sits on skin: 8190 mm2\n"
         "  under strap: 225 mm2, gap 0.4\n"
@@ -85,10 +95,10 @@ def test_one_part_in_full() -> None:
 
 
 def test_the_other_hand_is_named() -> None:
-    assert part_text("rail right", tray(), NONE_WIDE, "mm").startswith("rail right (rail, other hand)\n")
+    assert part_text("rail right", tray(), SHUT, "mm").startswith("rail right (rail, other hand)\n")
 
 
 def test_a_part_that_touches_nothing() -> None:
-    assert part_text("clip", tray(), NONE_WIDE, "mm") == (
+    assert part_text("clip", tray(), SHUT, "mm") == (
         "clip\n  sits on nothing, and nothing sits on it\n  no holes\n"
     )

@@ -18,7 +18,7 @@ from tests.report.findings_by_hand import SUMMARY
             {"placed": 1, "fasteners": 1, "steps": 1, "errors": 0, "notes": 0, "known": 0},
             ["1 part, 1 fastener, 1 step: nothing found."],
         ),
-        ({"steps": 0}, ["4 parts, 30 fasteners: 1 error, 1 note. 1 known."]),
+        ({"steps": 0, "fasteners": 0}, ["4 parts, 60 holes: 1 error, 1 note. 1 known."]),
         (
             {"open": {"parts": 3, "holes": 40}},
             [
