@@ -9,7 +9,17 @@ from seqviz.findings import At
 from seqviz.geometry.pose import Array
 from seqviz.records.steps import Step
 
-__all__ = ["Cause", "FilledOpen", "HeadUnder", "NoWay", "OpenSince", "Replay", "StepState", "TooEarly", "ToolStopped"]
+__all__ = [
+    "Cause",
+    "FilledOpen",
+    "HeadUnder",
+    "NoWay",
+    "OpenSince",
+    "Replay",
+    "StepState",
+    "TooEarly",
+    "ToolStopped",
+]
 
 Cause = Literal["parts", "pins", "bench"]
 
@@ -45,7 +55,7 @@ class StepState:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TooEarly:
-    """A fastener set before ``missing`` layers are there; they come with steps ``comes`` (None: with none)."""
+    """A fastener set before the layers ``missing`` are there; they come with steps ``comes`` (None: never)."""
 
     step: int
     at: At
@@ -99,7 +109,7 @@ class FilledOpen:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenSince:
-    """A hole that a ``leave open`` step named: the step, and the step at which it was free again (None: never)."""
+    """A hole that a ``leave open`` step named, and the step at which it was free again (None: never)."""
 
     step: int
     at: At

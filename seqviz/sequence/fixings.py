@@ -1,0 +1,125 @@
+"""Table K: pins and set fasteners in the way of a part, and heads under it (design.md 4.4)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+import numpy as np
+
+from seqviz.assembly.flats import PARALLEL
+from seqviz.assembly.structure import Assembly, PlacedPart
+from seqviz.geometry.access import Cylinder, cylinder_meets
+from seqviz.geometry.pose import Array, Pose, any_across, frozen
+from seqviz.geometry.prism import Prism
+from seqviz.geometry.solids import solids_of
+from seqviz.geometry.sweep import sweep_meets
+from seqviz.sequence.access_table import end_face
+from seqviz.sequence.hardware import SetFastener
+from seqviz.sequence.tables import Fixing
+from seqviz.sequence.ways import box_is_met
+
+__all__ = ["PIN_BODY", "PIN_TIP", "FixingTable"]
+
+PIN_BODY = (12.0, 30.0)
+"""mm: diameter and length of a pin's body on the side that it comes from (common practice, no source)."""
+
+PIN_TIP = 8.0
+"""mm: how far a pin stands out on the far side, as thick as its hole (common practice, no source)."""
+
+_ROUND = 8
+"""Corners of the prism inside a cylinder that moving parts are tested against."""
+
+
+class FixingTable:
+    """What pins and set fasteners do to the way of a part."""
+
+    def __init__(self, assembly: Assembly, fastener_in: Callable[[int, str | None], SetFastener]) -> None:
+        self._assembly = assembly
+        self._fastener_in = fastener_in
+        self._in_way: dict[tuple[str, tuple[float, float, float], Fixing], bool] = {}
+        self._under: dict[tuple[str, Fixing], bool] = {}
+
+    def under(self, part: str, among: frozenset[Fixing]) -> frozenset[Fixing]:
+        """Return the set fasteners with a head or tail where ``part`` lies and has no hole for it."""
+        return frozenset(fixing for fixing in among if fixing.kind == "fastener" and self._lies(part, fixing))
+
+    def in_way(
+        self, part: str, direction: tuple[float, float, float], among: frozenset[Fixing]
+    ) -> frozenset[Fixing]:
+        """Return the fixings that ``part`` meets in its place or on its way out along ``direction``."""
+        return frozenset(fixing for fixing in among if self._closes(part, direction, fixing))
+
+    def _lies(self, part: str, fixing: Fixing) -> bool:
+        key = (part, fixing)
+        if key not in self._under:
+            here = self._assembly.placed[part]
+            self._under[key] = any(
+                bool(cylinder_meets(round_one, here.solids).any()) and not _goes_through(here, round_one)
+                for round_one in self._ends(fixing)
+                if _may_touch(here, round_one)
+            )
+        return self._under[key]
+
+    def _closes(self, part: str, direction: tuple[float, float, float], fixing: Fixing) -> bool:
+        key = (part, direction, fixing)
+        if key not in self._in_way:
+            here = self._assembly.placed[part]
+            way = np.array(direction)
+            self._in_way[key] = any(_is_met(here, way, round_one) for round_one in self._ends(fixing))
+        return self._in_way[key]
+
+    def _ends(self, fixing: Fixing) -> Iterator[Cylinder]:
+        """Yield what stands out of the complete stack; the shank inside it never meets others."""
+        stack = self._assembly.stacks[fixing.stack]
+        if fixing.kind == "pin":
+            near, far = PIN_BODY, (stack.diameter, PIN_TIP)
+        else:
+            fastener = self._fastener_in(fixing.stack, fixing.fastener)
+            near, far = fastener.head, fastener.tail
+        for end, (diameter, length) in ((fixing.end, near), (-fixing.end, far)):
+            yield Cylinder(
+                start=end_face(stack, end), axis=stack.axis * end, length=length, radius=diameter / 2
+            )
+
+
+def _is_met(part: PlacedPart, way: Array, round_one: Cylinder) -> bool:
+    if abs(way @ round_one.axis) >= PARALLEL and _goes_through(part, round_one):
+        return False
+    solid = solids_of([_prism_inside(round_one)])
+    low, high = part.solids.low.min(axis=0), part.solids.high.max(axis=0)
+    if not box_is_met(low, high, solid.low, solid.high, way)[0]:
+        return False
+    return bool(sweep_meets(part.solids, solid, way[None])[0])
+
+
+def _may_touch(part: PlacedPart, round_one: Cylinder) -> bool:
+    middle = round_one.start + round_one.axis * round_one.length / 2
+    around = np.hypot(round_one.radius, round_one.length / 2)
+    low, high = part.solids.low.min(axis=0), part.solids.high.max(axis=0)
+    return bool(np.all(middle > low - around) and np.all(middle < high + around))
+
+
+def _goes_through(part: PlacedPart, round_one: Cylinder) -> bool:
+    """Say whether a hole of ``part`` at that level lets the whole cylinder through."""
+    middle = round_one.start + round_one.axis * round_one.length / 2
+    for hole in part.part.holes:
+        away = part.pose.points(hole.centre) - middle
+        along = float(away @ round_one.axis)
+        reach = (round_one.length + part.part.flats[hole.flat].thickness) / 2
+        aside = float(np.linalg.norm(away - along * round_one.axis))
+        parallel = abs(part.pose.vectors(hole.axis) @ round_one.axis) >= PARALLEL
+        if parallel and abs(along) <= reach and aside + round_one.radius <= hole.diameter / 2 + 1e-9:
+            return True
+    return False
+
+
+def _prism_inside(round_one: Cylinder) -> Prism:
+    """Return a prism with its corners on the cylinder: never says that something is met that is not."""
+    angles = np.arange(_ROUND) * 2.0 * np.pi / _ROUND
+    first = any_across(round_one.axis)
+    rotation = np.column_stack([first, np.cross(round_one.axis, first), round_one.axis])
+    return Prism(
+        polygon=frozen(round_one.radius * np.column_stack([np.cos(angles), np.sin(angles)])),
+        height=round_one.length,
+        frame=Pose(rotation=frozen(rotation), translation=frozen(round_one.start)),
+    )

@@ -1,0 +1,119 @@
+"""Table W: what a part meets on a straight way out of its final place (design.md 4.4)."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from seqviz.assembly.structure import Assembly, PlacedPart
+from seqviz.geometry.pose import Array
+from seqviz.geometry.separation import TOLERANCE, interfere
+from seqviz.geometry.sweep import sweep_meets
+from seqviz.sequence.bench import Direction, direction_of
+from seqviz.sequence.pieces import Pieces
+
+__all__ = ["WayTable", "box_is_met"]
+
+_SAME = float(np.sin(np.radians(0.01)))
+"""Directions within 0.01 degree are one."""
+
+
+class WayTable:
+    """Candidate ways of each part, and what it meets on them; asked pair by pair and kept."""
+
+    def __init__(self, assembly: Assembly, pieces: Pieces) -> None:
+        self._assembly = assembly
+        self._pieces = pieces
+        self._ways: dict[str, tuple[Direction, ...]] = {}
+        self._near: dict[tuple[str, int], dict[str, NDArray[np.intp]]] = {}
+        self._met: dict[tuple[str, int, str], bool] = {}
+        self._overlaps: dict[frozenset[str], bool] = {}
+
+    def ways(self, part: str) -> tuple[Direction, ...]:
+        """Return unit vectors OUT, base frame: own axes, hole axes, normals of what it touches; both senses."""
+        if part not in self._ways:
+            here = self._assembly.placed[part]
+            lines = [*here.pose.rotation.T, *_hole_axes(here), *_normals(here)]
+            for other in self._touching(part):
+                lines.extend(_normals(other))
+            both = (direction_of(sense * line) for line in _different(lines) for sense in (1.0, -1.0))
+            self._ways[part] = tuple(both)
+        return self._ways[part]
+
+    def met(self, part: str, way: int, among: frozenset[str]) -> frozenset[str]:
+        """Return the parts ``among`` that ``part`` meets on its way number ``way``.
+
+        Parts whose final places overlap are left out: that is one finding of the geometry, not of the order.
+        """
+        near = self._near_on(part, way)
+        return frozenset(
+            other
+            for other in among & near.keys()
+            if self._meets(part, way, other) and not self._overlap(part, other)
+        )
+
+    def _meets(self, part: str, way: int, other: str) -> bool:
+        key = (part, way, other)
+        if key not in self._met:
+            direction = np.array([self.ways(part)[way]])
+            fixed = self._pieces.solids.take(self._near_on(part, way)[other])
+            self._met[key] = bool(sweep_meets(self._assembly.placed[part].solids, fixed, direction)[0])
+        return self._met[key]
+
+    def _near_on(self, part: str, way: int) -> dict[str, NDArray[np.intp]]:
+        """Return, for each other part, its pieces whose boxes the moving part's box meets."""
+        key = (part, way)
+        if key not in self._near:
+            solids, pieces = self._assembly.placed[part].solids, self._pieces
+            low, high = solids.low.min(axis=0), solids.high.max(axis=0)
+            hit = box_is_met(low, high, pieces.solids.low, pieces.solids.high, np.array(self.ways(part)[way]))
+            found = np.flatnonzero(hit)
+            owners = pieces.owner[found]
+            self._near[key] = {
+                pieces.names[k]: found[owners == k] for k in np.unique(owners) if pieces.names[k] != part
+            }
+        return self._near[key]
+
+    def _overlap(self, one: str, other: str) -> bool:
+        key = frozenset({one, other})
+        if key not in self._overlaps:
+            placed = self._assembly.placed
+            self._overlaps[key] = interfere(placed[one].solids, placed[other].solids)
+        return self._overlaps[key]
+
+    def _touching(self, part: str) -> list[PlacedPart]:
+        pairs = [{contact.upper, contact.lower} for contact in self._assembly.contacts]
+        names = sorted({name for pair in pairs if part in pair for name in pair} - {part})
+        return [self._assembly.placed[name] for name in names if name in self._assembly.placed]
+
+
+def box_is_met(low: Array, high: Array, lows: Array, highs: Array, direction: Array) -> NDArray[np.bool_]:
+    """Tell which of ``(m, 3)`` boxes a box meets when it moves along ``direction`` without end.
+
+    Never says no where the solids inside meet by more than the tolerance; may say yes too often.
+    """
+    enter = lows - high + TOLERANCE
+    leave = highs - low - TOLERANCE
+    still = np.abs(direction) < 1e-12
+    safe = np.where(still, 1.0, direction)
+    first, second = enter / safe, leave / safe
+    start = np.where(still, np.where((enter < 0) & (leave > 0), -np.inf, np.inf), np.minimum(first, second))
+    end = np.where(still, np.inf, np.maximum(first, second))
+    return np.asarray(np.maximum(start.max(axis=1), 0.0) < end.min(axis=1))
+
+
+def _hole_axes(part: PlacedPart) -> list[Array]:
+    axes = {direction_of(hole.axis) for hole in part.part.holes}
+    return [part.pose.vectors(np.array(axis)) for axis in sorted(axes)]
+
+
+def _normals(part: PlacedPart) -> list[Array]:
+    return [part.pose.vectors(flat.frame.rotation[:, 2]) for flat in part.part.flats.values()]
+
+
+def _different(lines: list[Array]) -> list[Array]:
+    kept: list[Array] = []
+    for line in lines:
+        if all(np.linalg.norm(np.cross(line, other)) > _SAME for other in kept):
+            kept.append(line)
+    return kept
