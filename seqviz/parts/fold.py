@@ -38,13 +38,14 @@ class Fold:
     setbacks: tuple[float, float]
 
     def unrolled(self, flat: str) -> Callable[[Array], Array]:
-        """Return the map from coordinates (n, 2) of ``leg 1`` or ``leg 2`` to the pattern's x and s."""
+        """Return the map from coordinates (..., 2) of ``leg 1`` or ``leg 2`` to the pattern's x and s."""
         which = 0 if flat == "leg 1" else 1
         tangent, sense = self.setbacks[which], math.copysign(1.0, self.setbacks[which])
         start, way = (self.lines[0], -1.0) if which == 0 else (self.lines[-1], 1.0)
 
         def unroll(points: Array) -> Array:
-            return np.column_stack([points[:, 0], start + way * sense * (points[:, 1] - tangent)])
+            across = start + way * sense * (points[..., 1] - tangent)
+            return np.stack([points[..., 0], across], axis=-1)
 
         return unroll
 

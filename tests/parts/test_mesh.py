@@ -136,7 +136,7 @@ spots = st.tuples(st.floats(5, 95), st.floats(5, 55))
 def test_sheets_are_watertight_with_volume_area_times_thickness(
     points: list[tuple[float, float]], radii: list[float], thickness: float, clockwise: bool
 ) -> None:
-    # A star-shaped outline, concave in most cases, round [50, 30]; its holes may overlap each other or its edge.
+    # A star-shaped outline round [50, 30], mostly concave; its holes may overlap each other or its edge.
     turns = np.arange(len(radii)) * 2 * math.pi / len(radii)
     outline = np.array([50, 30]) + np.array(radii)[:, None] * np.column_stack([np.cos(turns), np.sin(turns)])
     sheet = shapely.Polygon(outline)
