@@ -1,0 +1,45 @@
+"""Whether the end of the work can be judged: the sequence is finished, and every line of it was read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from seqviz.assembly.structure import Stack
+from seqviz.build import Build
+from seqviz.checks.known import READING
+from seqviz.checks.places import sound_stacks
+from seqviz.checks.targets import later_parts, later_stacks
+
+__all__ = ["finished", "steps_read", "to_be_filled", "to_be_placed"]
+
+
+def steps_read(build: Build) -> bool:
+    """Tell whether every step was understood; one that was not may do what seems to be missing."""
+    path = build.sequence.path if build.sequence else ""
+    return not any(f.kind in READING and f.severity == "error" and f.at.file == path for f in build.noticed)
+
+
+def finished(build: Build) -> bool:
+    """Tell whether the sequence says that it is finished, and was read whole."""
+    return build.sequence is not None and build.sequence.finished and steps_read(build)
+
+
+def to_be_placed(build: Build) -> frozenset[str]:
+    """Return the placed parts that a finished sequence forgets."""
+    if build.replay is None or not finished(build):
+        return frozenset()
+    assembly = build.assembly
+    there = {assembly.base, *build.replay.placed_at} | assembly.muted | later_parts(build)
+    return frozenset(assembly.placed) - there
+
+
+def to_be_filled(build: Build) -> Iterator[Stack]:
+    """Yield the stacks that a finished sequence never fills: all their layers are there and drilled."""
+    if build.replay is None or not finished(build):
+        return
+    later = later_stacks(build)
+    for stack in sound_stacks(build.assembly):
+        joined = len(stack.layers) > 1 and all(layer.hole for layer in stack.layers)
+        there = all(part in build.replay.placed_at for part in stack.parts)
+        if joined and there and stack.index not in later and stack.index not in build.replay.filled_at:
+            yield stack

@@ -1,0 +1,83 @@
+"""A part is laid over rivets that stand out of the metal.
+
+What it means: heads or tails of rivets already set stand where this part has to lie flat, and it
+has no holes for them. It would rock on the heads, and the next rivets would bend it.
+
+What to do: place the part before these rivets are set, so that they go through it or come after it.
+Or give it clearance holes over the heads. Or set those rivets with the flat side up, where they
+allow it.
+
+Found, because the cover lies where the foot's heads are:
+
+```yaml
+steps:
+  - place: rail left
+  - rivet: rail left.foot
+  - place: cover
+```
+
+In order, with the cover's own holes over the heads:
+
+```yaml
+parts:
+  cover:
+    holes:
+      over heads: {from: [20, 10], to: [600, 10], count: 30, diameter: 8}
+```
+
+The rule: a set head or tail is as solid as a part; its size is the maker's, or a published one
+(`trade` tables). A hole in the part that takes the head lets it pass.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from seqviz.build import Build
+from seqviz.checks.check import Check
+from seqviz.checks.grouping import Sighting, Words, grouped
+from seqviz.checks.places import entries_of, row_of, said_at, sound
+from seqviz.checks.wording import listed
+from seqviz.findings import Finding
+from seqviz.sequence.replay_types import HeadUnder
+
+__all__ = ["CHECK"]
+
+
+def find(build: Build) -> Iterator[Finding]:
+    """Yield one finding for each part and row of rivets under it."""
+    filled_at = build.replay.filled_at if build.replay else {}
+    for group in grouped(build, "head-under-part", _sightings(build)):
+        step, names = group.first.step, listed(dict.fromkeys(laid.part for laid in group.all))
+        set_in = sorted({filled_at[s.stack] for s in group.sightings if s.stack in filled_at})
+        when = listed(f"step {number}" for number in set_in)
+        words = Words(
+            message=f"{names} cannot lie flat in step {step}: rivets in {group.named} stand out under it.",
+            why=f"{'They were' if not group.one else 'It was'} set in {when or 'an earlier step'}, "
+            f"and {names} has no holes for the heads.",
+            fix=f"Place {names} before {when or 'they are set'}, or give it holes over the heads.",
+        )
+        related = [
+            place
+            for number in set_in
+            for place in said_at(build, number, f"Step {number} sets the rivets in {group.named}.")
+        ]
+        yield group.finding("head-under-part", "error", words, steps=(*set_in, step), related=related)
+
+
+def _sightings(build: Build) -> Iterator[Sighting[HeadUnder]]:
+    assembly = build.assembly
+    for laid in build.replay.head_under if build.replay else ():
+        for index in laid.stacks:
+            stack = assembly.stacks[index]
+            if sound(assembly, (laid.part, *stack.parts)):
+                yield Sighting(
+                    key=(laid.step, entries_of(assembly, (laid.part,)), row_of(assembly, stack)),
+                    seen=laid,
+                    at=laid.at,
+                    parts=(laid.part, *dict.fromkeys(stack.parts)),
+                    stack=index,
+                )
+
+
+CHECK = Check("head-under-part", "error", find)

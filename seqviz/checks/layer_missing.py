@@ -1,0 +1,113 @@
+"""A rivet is set before every layer is there.
+
+What it means: the step sets rivets through holes that another part shares, and that part comes in a
+later step, or in none. Its holes are then closed by rivets that have to be drilled out.
+
+What to do: place the part before the rivets, or leave these holes open for it with `leave open` and
+rivet them afterwards.
+
+Found, because the strap shares rail holes 4 to 8 and comes too late:
+
+```yaml
+steps:
+  - place: rail left
+  - rivet: rail left.foot
+  - place: strap
+```
+
+In order:
+
+```yaml
+steps:
+  - place: rail left
+  - leave open: rail left.foot.4-8
+    for: strap
+  - rivet: everything ready
+  - place: strap
+  - rivet: rail left.foot.4-8
+```
+
+The rule: a fastener is set when all the layers of its hole are there. The late step is shown beside
+the finding. When the sequence is `finished: yes` and no step places the part at all, that is told
+as `part-unplaced` and not here. A step that could not be read may be the one that places it, so
+nothing is said about parts without a step until all steps are read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from seqviz.build import Build
+from seqviz.checks.check import Check
+from seqviz.checks.ending import steps_read, to_be_placed
+from seqviz.checks.grouping import Group, Sighting, Words, grouped
+from seqviz.checks.places import entries_of, row_of, said_at, sound
+from seqviz.checks.wording import listed
+from seqviz.findings import Finding
+from seqviz.sequence.replay_types import TooEarly
+
+__all__ = ["CHECK"]
+
+
+def find(build: Build) -> Iterator[Finding]:
+    """Yield one finding for each step, row and late part."""
+    for group in grouped(build, "layer-missing", _sightings(build)):
+        step = group.first.step
+        comes: dict[int | None, list[str]] = {}
+        for part, number in _late(group).items():
+            comes.setdefault(number, []).append(part)
+        related = [
+            place
+            for number, parts in comes.items()
+            for place in said_at(build, number, f"Step {number} places {listed(parts)}: too late.")
+        ]
+        steps = (step, *sorted(number for number in comes if number is not None))
+        yield group.finding("layer-missing", "error", _words(group, comes), steps=steps, related=related)
+
+
+def _words(group: Group[TooEarly], comes: dict[int | None, list[str]]) -> Words:
+    step, late = group.first.step, list(_late(group))
+    names, them = listed(late), "it" if len(late) == 1 else "them"
+    when = " ".join(
+        f"{'No step' if number is None else f'Step {number}'} places {listed(parts)}."
+        for number, parts in comes.items()
+    )
+    rivets = "This rivet" if group.one else "These rivets"
+    return Words(
+        message=f"{group.named}: step {step} rivets {'this hole' if group.one else 'these holes'} "
+        f"before {names} {'is' if len(late) == 1 else 'are'} there.",
+        why=f"{when} {rivets} would have to be drilled out again.",
+        fix=f"Place {names} before step {step}, or leave the holes open for {them} till then.",
+    )
+
+
+def _late(group: Group[TooEarly]) -> dict[str, int | None]:
+    """Return the parts that are missing, and the step that places each."""
+    return {
+        part: number for early in group.all for part, number in zip(early.missing, early.comes, strict=True)
+    }
+
+
+def _sightings(build: Build) -> Iterator[Sighting[TooEarly]]:
+    assembly = build.assembly
+    for early in build.replay.too_early if build.replay else ():
+        stack = assembly.stacks[early.stack]
+        if not sound(assembly, stack.parts) or _told_elsewhere(build, early):
+            continue
+        yield Sighting(
+            key=(early.step, row_of(assembly, stack), entries_of(assembly, early.missing), early.comes),
+            seen=early,
+            at=early.at,
+            parts=(*early.missing, *dict.fromkeys(p for p in stack.parts if p not in early.missing)),
+            stack=early.stack,
+        )
+
+
+def _told_elsewhere(build: Build, early: TooEarly) -> bool:
+    """Tell whether the missing parts have no step at all, and another finding says so."""
+    if any(comes is not None for comes in early.comes):
+        return False
+    return not steps_read(build) or not to_be_placed(build).isdisjoint(early.missing)
+
+
+CHECK = Check("layer-missing", "error", find)

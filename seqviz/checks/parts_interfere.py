@@ -1,0 +1,72 @@
+"""Two parts would have to be in the same place.
+
+What it means: as the file says it, one part cuts into the other. Metal does not. A leg too long, a
+corner without relief, a bend on top of a rivet flange, or a part placed on the wrong holes are the
+usual reasons.
+
+What to do: compare both parts with the drawing, first the lengths and legs, then where each is
+matched. Where one is meant to lie over the other, say it with `over:` or `under:`. Where you will
+file or relieve a corner by hand, either draw it so, or settle it under `known` with the reason and
+`sure: yes`.
+
+Found, because the strap's end runs 3 mm into the standing leg of the rail:
+
+```yaml
+parts:
+  strap: {shape: bar, length: 123, width: 20, thickness: 1.6}
+```
+
+Goes through:
+
+```yaml
+parts:
+  strap: {shape: bar, length: 120, width: 20, thickness: 1.6}
+```
+
+The rule: two parts interfere when they cut into each other by more than 0.05 mm (project choice).
+Parts that touch, flush sheets and parts with air between them never do. Rivet holes and heads play
+no part in it. Parts that sit on each other with a gap are told as a gap, not here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from seqviz.assembly.interference import interfering
+from seqviz.build import Build
+from seqviz.checks.check import Check
+from seqviz.checks.grouping import Sighting, Words, grouped
+from seqviz.checks.places import entries_of, farther_first
+from seqviz.checks.wording import length, listed
+from seqviz.findings import Finding
+
+__all__ = ["CHECK"]
+
+
+def find(build: Build) -> Iterator[Finding]:
+    """Yield one finding for each pair of parts."""
+    for group in grouped(build, "parts-interfere", _sightings(build)):
+        pairs = listed(f"{far} cuts into {near}" for far, near in group.all)
+        words = Words(
+            message=f"{pairs}, {length(build, group.figure or 0.0)} deep.",
+            why="Two parts cannot be in one place. Up to 0.05 mm counts as touching (project choice).",
+            fix="Compare lengths, legs and the matched holes of both with the drawing. "
+            "If one lies over the other, say so with over or under.",
+        )
+        yield group.finding("parts-interfere", "error", words)
+
+
+def _sightings(build: Build) -> Iterator[Sighting[tuple[str, str]]]:
+    assembly = build.assembly
+    for one, other, depth in interfering(assembly):
+        far, near = farther_first(assembly, one, other)
+        yield Sighting(
+            key=entries_of(assembly, (near,)),
+            seen=(far, near),
+            at=assembly.placed[far].at,
+            parts=(far, near),
+            figure=depth,
+        )
+
+
+CHECK = Check("parts-interfere", "error", find)

@@ -1,0 +1,88 @@
+"""Where things stand: the row of a hole, the entry of a placed part, the step of a number."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from seqviz.assembly.structure import Assembly, Stack
+from seqviz.build import Build
+from seqviz.findings import At, Related
+from seqviz.parts.part import Hole
+from seqviz.records.steps import Step
+
+__all__ = [
+    "by_distance",
+    "entries_of",
+    "farther_first",
+    "hole_named",
+    "row_of",
+    "said_at",
+    "sound",
+    "sound_stacks",
+    "step_numbered",
+    "where_placed",
+]
+
+
+def sound(assembly: Assembly, names: Iterable[str]) -> bool:
+    """Tell whether no part of ``names`` is muted by an earlier finding."""
+    return assembly.muted.isdisjoint(names)
+
+
+def sound_stacks(assembly: Assembly) -> Iterator[Stack]:
+    """Yield the stacks without a muted part."""
+    return (stack for stack in assembly.stacks if sound(assembly, stack.parts))
+
+
+def hole_named(assembly: Assembly, name: str) -> Hole:
+    """Return the hole ``PLACED.ROW.N``."""
+    placed, row, number = name.split(".")
+    part = assembly.placed[placed].part
+    return next(hole for hole in part.holes if hole.row == row and hole.number == int(number))
+
+
+def row_of(assembly: Assembly, stack: Stack) -> At:
+    """Return where the row of the stack's hole farthest from the base stands."""
+    return hole_named(assembly, stack.holes[0]).at
+
+
+def by_distance(assembly: Assembly, names: Iterable[str]) -> list[str]:
+    """Return placed parts in order of their distance from the base along ``match``, then by name."""
+    return sorted(names, key=lambda name: (assembly.placed[name].depth, name))
+
+
+def farther_first(assembly: Assembly, one: str, other: str) -> tuple[str, str]:
+    """Return the two parts, the one farther from the base first; of equals the later name."""
+    near, far = by_distance(assembly, (one, other))
+    return far, near
+
+
+def entries_of(assembly: Assembly, names: Iterable[str]) -> tuple[At, ...]:
+    """Return where the entries of placed parts stand, sorted; left and right of one entry are the same."""
+    return tuple(sorted({assembly.placed[name].at for name in names if name in assembly.placed}))
+
+
+def step_numbered(build: Build, number: int) -> Step | None:
+    """Return the step of that number; None for 0, what was there before the first."""
+    steps = build.sequence.steps if build.sequence else ()
+    return next((step for step in steps if step.number == number), None)
+
+
+def said_at(build: Build, number: int | None, message: str) -> tuple[Related, ...]:
+    """Return the step of that number as a related place; nothing where there is no such step."""
+    step = step_numbered(build, number) if number is not None else None
+    return (Related(at=step.at, message=message),) if step else ()
+
+
+def where_placed(build: Build, parts: Iterable[str]) -> tuple[Related, ...]:
+    """Return the steps that place ``parts`` as related places, each step once."""
+    placed_at = build.replay.placed_at if build.replay else {}
+    steps: dict[int, list[str]] = {}
+    for part in parts:
+        if part in placed_at:
+            steps.setdefault(placed_at[part], []).append(part)
+    return tuple(
+        place
+        for number, names in sorted(steps.items())
+        for place in said_at(build, number, f"Step {number} places {', '.join(names)}.")
+    )

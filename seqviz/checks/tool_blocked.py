@@ -1,0 +1,90 @@
+"""No tool reaches a rivet any more, because a part is in the way.
+
+What it means: in this step every tool of your list meets a part that is already there, from either
+side and at every turn. You would stand at the bench with the puller in your hand and a flange under
+its nose.
+
+What to do: rivet these holes before the part in the way comes; the finding names that part, the
+step that placed it, and the last step in which the holes could still be reached. Or place the part
+later. Or add a slimmer tool to `tools` if you have one; give its true shape.
+
+Found, because the strap covers the rail's holes 4 to 8 when they are to be pulled:
+
+```yaml
+steps:
+  - place: [rail left, strap]
+  - rivet: rail left.foot.4-8
+```
+
+In order:
+
+```yaml
+steps:
+  - place: rail left
+  - rivet: rail left.foot.4-8
+  - place: strap
+```
+
+The rule: a tool is a body along the axis of the rivet and a straight corridor behind it for hand
+and arm. It reaches when body and corridor, at one of its turns and tilts and from one of the sides,
+meet nothing that is there by more than 0.05 mm. Neighbouring pins never count: shift them by a
+hole. (Project choice; the shapes of the tools are yours.)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from seqviz.build import Build
+from seqviz.checks.blocked import culprits, stopped_tools
+from seqviz.checks.check import Check
+from seqviz.checks.grouping import Group, Words, grouped
+from seqviz.checks.places import where_placed
+from seqviz.checks.wording import listed
+from seqviz.findings import Finding
+from seqviz.sequence.replay_types import ToolStopped
+
+__all__ = ["CHECK"]
+
+
+def find(build: Build) -> Iterator[Finding]:
+    """Yield one finding for each step, row and part in the way."""
+    for group in grouped(build, "tool-blocked", stopped_tools(build, "parts")):
+        newest = tuple(dict.fromkeys(part for stopped in group.all for part in culprits(build, stopped)))
+        placed = {build.replay.placed_at.get(part, 0) for part in newest} if build.replay else set()
+        steps = sorted(number for number in {*placed, group.first.step} if number)
+        yield group.finding(
+            "tool-blocked",
+            "error",
+            _words(build, group, newest),
+            steps=steps,
+            related=where_placed(build, newest),
+        )
+
+
+def _words(build: Build, group: Group[ToolStopped], newest: tuple[str, ...]) -> Words:
+    step, last = group.first.step, group.first.last
+    rivets = "this rivet" if group.one else "these rivets"
+    them = "it" if group.one else "them"
+    names, are = listed(newest), "is" if len(newest) == 1 else "are"
+    placed_at = build.replay.placed_at if build.replay else {}
+    since = ", ".join(
+        f"{part}, placed in step {placed_at[part]}," if placed_at.get(part) else part for part in newest
+    )
+    verb = "stands" if len(newest) == 1 else "stand"
+    why = f"{since} {verb} in the way of every tool that could set {them}."
+    if last is None:
+        return Words(
+            message=f"{group.named}: no tool reaches {rivets} beside {names}.",
+            why=f"{why} There was no earlier step with all layers there and room for a tool.",
+            fix=f"Add a slimmer tool to tools, or place {names} after step {step}.",
+        )
+    return Words(
+        message=f"{group.named}: no tool reaches {rivets} once {names} {are} there.",
+        why=why,
+        fix=f"Rivet {them} in step {last} {'at the latest' if last < step else 'instead'}, "
+        f"or place {names} after step {step}.",
+    )
+
+
+CHECK = Check("tool-blocked", "error", find)
