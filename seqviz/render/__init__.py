@@ -1,0 +1,1 @@
+"""From scenes to pixels: the only place that imports pyvista."""

@@ -1,0 +1,48 @@
+"""The drawn work without words: quiet grey for what is there, blue and heavier lines for what is new."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from seqviz.geometry.pose import Array
+from seqviz.render.ink import BLUE, BLUE_LINE, FIT_GREY, GREY, GREY_LINE, PIN_GREY
+from seqviz.render.meshes import Body, joined_bodies, round_body
+from seqviz.render.view import View
+from seqviz.render.window import Pixels, Window
+from seqviz.scene.picture import Scene
+
+__all__ = ["draw_work"]
+
+_OLD_WIDTH, _NEW_WIDTH = 2.0, 4.0  # pixels of the large picture
+_NEARER = 0.25  # mm by which edges are moved to the eye, so that faces do not eat them
+_NOTHING = np.zeros(3)
+
+
+def draw_work(window: Window, scene: Scene, bodies: Sequence[Body], view: View) -> tuple[Pixels, Array]:
+    """Return the picture ``(height, width, 3)`` of a scene's items and fasteners, and its depths, mm.
+
+    Parameters
+    ----------
+    window
+        As large as ``view``.
+    bodies
+        The scene's items as meshes, in the same order.
+    """
+    window.clear()
+    nearer = view.towards * _NEARER
+    for role, colour, line, width in (
+        ("there", GREY, GREY_LINE, _OLD_WIDTH),
+        ("new", BLUE, BLUE_LINE, _NEW_WIDTH),
+    ):
+        body = joined_bodies(b for b, item in zip(bodies, scene.items, strict=True) if item.role == role)
+        window.faces(role, body, colour)
+        window.lines(f"{role} edges", body, line, width, nearer)
+    for name, pin, colour in (("fitted", False, FIT_GREY), ("pins", True, PIN_GREY)):
+        body = joined_bodies(round_body(fitted) for fitted in scene.fitted if fitted.pin == pin)
+        window.faces(name, body, colour)
+        window.lines(f"{name} edges", body, GREY_LINE, _OLD_WIDTH, _NOTHING)
+    corners = np.concatenate([body.vertices for body in bodies])
+    window.look(view, float(np.linalg.norm(corners - view.centre, axis=1).max()) + 50.0)
+    return window.picture(), window.depth()

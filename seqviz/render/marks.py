@@ -1,0 +1,58 @@
+"""Puts the marks of a step on the holes that are seen, and counts those that are not."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+import numpy as np
+from PIL import Image, ImageDraw
+
+from seqviz.geometry.pose import Array
+from seqviz.render.seen import seen_end
+from seqviz.render.symbols import draw_symbol
+from seqviz.render.view import View
+from seqviz.scene.picture import Mark, MarkKind, Scene
+
+__all__ = ["Spot", "draw_marks", "spots_of", "symbol_radius"]
+
+_LARGEST, _SMALLEST = 26.0, 11.0  # pixels of the large picture
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Spot:
+    """A mark's place in the picture, (2,) pixels; None where its hole is not seen."""
+
+    mark: Mark
+    at: Array | None
+
+
+def spots_of(scene: Scene, view: View, depth: Array) -> list[Spot]:
+    """Return where each mark of a scene stands in a view with these depths."""
+    found = []
+    for mark in scene.marks:
+        end = seen_end(view, depth, mark)
+        found.append(Spot(mark=mark, at=None if end is None else view.project(end.point)[:2]))
+    return found
+
+
+def symbol_radius(spots: list[Spot]) -> float:
+    """Return half the width of the symbols: neighbours do not touch, and they stay legible."""
+    places = np.array([spot.at for spot in spots if spot.at is not None])
+    if len(places) < 2:
+        return _LARGEST
+    away = np.linalg.norm(places[:, np.newaxis] - places, axis=2)
+    away[np.diag_indices(len(places))] = np.inf
+    return float(np.clip(np.percentile(away.min(axis=1), 10) * 0.42, _SMALLEST, _LARGEST))
+
+
+def draw_marks(picture: Image.Image, spots: list[Spot]) -> Counter[MarkKind]:
+    """Draw all marks, far ones first; return how many of each kind are not seen."""
+    draw = ImageDraw.Draw(picture)
+    radius = symbol_radius(spots)
+    hidden: Counter[MarkKind] = Counter()
+    seen = [(spot.at, spot.mark) for spot in spots if spot.at is not None]
+    for at, mark in sorted(seen, key=lambda pair: float(pair[0][1])):
+        draw_symbol(draw, mark.kind, (float(at[0]), float(at[1])), radius)
+    hidden.update(spot.mark.kind for spot in spots if spot.at is None)
+    return hidden

@@ -1,0 +1,109 @@
+"""Puts a picture together: the drawn work, what is written over it, the words above and the key below."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image, ImageDraw
+
+from seqviz.geometry.pose import Array
+from seqviz.render.captions import Caption, draw_caption
+from seqviz.render.ink import PAPER, SCALE
+from seqviz.render.labels import Placed, Wish, deepest_pixel, draw_label, lines_of, place_labels
+from seqviz.render.legend import LEGEND, draw_forward, draw_legend, draw_turn
+from seqviz.render.marks import Spot, draw_marks, spots_of, symbol_radius
+from seqviz.render.seen import Seen
+from seqviz.render.strokes import draw_arrow, draw_guides
+from seqviz.render.window import Pixels
+from seqviz.scene.picture import Scene
+
+__all__ = ["compose", "labels_of"]
+
+Mask = NDArray[np.bool_]
+
+
+class Shot(Protocol):
+    """What a sheet is made of."""
+
+    @property
+    def scene(self) -> Scene: ...
+    @property
+    def caption(self) -> Caption: ...
+    @property
+    def seen(self) -> Seen: ...
+
+
+def compose(shot: Shot, work: Pixels, depth: Array, size: tuple[int, int]) -> Image.Image:
+    """Return the finished picture of ``size`` pixels.
+
+    Parameters
+    ----------
+    shot
+        The scene, its caption and what is seen of it.
+    work, depth
+        The drawn work at `SCALE` times the picture's size, and its depths, mm.
+    """
+    scene, small = shot.scene, shot.seen.view
+    factor = work.shape[1] / small.size[0]
+    view = small.resized(factor)
+    drawing = Image.fromarray(np.ascontiguousarray(work))
+    strokes = np.zeros(depth.shape, dtype=bool)
+    for arrow in scene.arrows:
+        draw_guides(drawing, view, depth, arrow)
+        strokes |= draw_arrow(drawing, view, depth, arrow)
+    spots = spots_of(scene, view, depth)
+    hidden = draw_marks(drawing, spots)
+    draw = ImageDraw.Draw(drawing)
+    for label in labels_of(scene, shot.seen, spots, strokes, factor):
+        draw_label(draw, label, factor / SCALE)
+    draw_forward(draw, scene, view)
+    if scene.turn is not None:
+        draw_turn(draw, scene.turn, view)
+    sheet = Image.new("RGB", (size[0] * SCALE, size[1] * SCALE), PAPER)
+    sheet.paste(drawing, (0, (size[1] - LEGEND) * SCALE - drawing.height))
+    over = ImageDraw.Draw(sheet)
+    draw_caption(over, shot.caption)
+    draw_legend(over, scene, hidden, size)
+    return sheet.resize(size, Image.Resampling.LANCZOS)
+
+
+def labels_of(scene: Scene, seen: Seen, spots: list[Spot], strokes: Mask, factor: float) -> list[Placed]:
+    """Return the labels that found a place; ``factor``: pixels of the drawing to one of the small picture."""
+    marks = _mark_cells(spots, seen, factor)
+    step = round(factor)
+    rows, columns = seen.ids.shape
+    arrows = strokes[: rows * step, : columns * step].reshape(rows, step, columns, step).any(axis=(1, 3))
+    new = np.isin(seen.ids, list(seen.alone))
+    index = {item.name: k for k, item in enumerate(scene.items)}
+    wishes = []
+    for label in scene.labels:
+        anchor = deepest_pixel((seen.ids == index[label.part]) & ~marks & ~arrows)
+        if anchor is not None:
+            lines = lines_of(label.part, wanted=label.wanted)
+            wishes.append(Wish(lines=lines, anchor=anchor, wanted=label.wanted))
+    taken = marks | arrows | new | _corners_taken(scene, seen)
+    return place_labels(wishes, seen.ids >= 0, taken, factor / SCALE)
+
+
+def _mark_cells(spots: list[Spot], seen: Seen, factor: float) -> Mask:
+    """Return the small picture's cells that marks cover; a mark reaches up as far as the tallest symbol."""
+    cells = np.zeros(seen.ids.shape, dtype=bool)
+    radius = symbol_radius(spots) / factor + 1.0
+    for spot in spots:
+        if spot.at is not None:
+            column, row = float(spot.at[0]) / factor, float(spot.at[1]) / factor
+            top, left = max(round(row - 2.6 * radius), 0), max(round(column - 1.3 * radius), 0)
+            cells[top : round(row + 1.3 * radius) + 1, left : round(column + 1.3 * radius) + 1] = True
+    return cells
+
+
+def _corners_taken(scene: Scene, seen: Seen) -> Mask:
+    """Keep the corners of the forward arrow and of the turn symbol free of labels."""
+    cells = np.zeros(seen.ids.shape, dtype=bool)
+    rows, columns = cells.shape
+    cells[rows - 32 :, :64] = True
+    if scene.turn is not None:
+        cells[:68, columns - 72 :] = True
+    return cells
