@@ -20,7 +20,7 @@ Example:
 
 
 def explain(
-    kind: Annotated[str | None, typer.Argument(metavar="[KIND]", help="As printed by check.")] = None,
+    kind: Annotated[str | None, typer.Argument(metavar="KIND", help="As printed by check.")] = None,
 ) -> int:
     """Print the page of ``kind``, or the list; return the exit code."""
     from seqviz.checks import CHECKS

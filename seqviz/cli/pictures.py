@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import os
 import re
-import shutil
 import sys
-import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -74,7 +71,7 @@ def chosen_steps(text: str, last: int) -> list[int]:
 
 
 def _draw(made: Build, folder: Path, steps: list[int] | None) -> list[Path]:
-    """Draw aside, then put the complete pictures in their place; return where they are."""
+    """Draw the pictures where this machine can draw; return where they are."""
     from seqviz.render.probe import graphics_hint
 
     hint = graphics_hint()
@@ -82,17 +79,8 @@ def _draw(made: Build, folder: Path, steps: list[int] | None) -> list[Path]:
         raise Stop(hint)
     from seqviz.render.pictures import draw_pictures
 
-    folder.mkdir(parents=True, exist_ok=True)
-    aside = Path(tempfile.mkdtemp(prefix=".unfinished-", dir=folder))
-    try:
-        with _progress() as progress:
-            drawn = draw_pictures(made, aside, steps, progress)
-        places = [folder / path.name for path in drawn]
-        for path, place in zip(drawn, places, strict=True):
-            os.replace(path, place)
-    finally:
-        shutil.rmtree(aside, ignore_errors=True)
-    return places
+    with _progress() as progress:
+        return draw_pictures(made, folder, steps, progress)
 
 
 @contextmanager

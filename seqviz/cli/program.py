@@ -33,14 +33,14 @@ app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
 )
-for _name, _words, _command in (
-    ("check", check.HELP, check.check),
-    ("stack", stack.HELP, stack.stack),
-    ("pictures", pictures.HELP, pictures.pictures),
-    ("schema", schema.HELP, schema.schema),
-    ("explain", explain.HELP, explain.explain),
+for _name, _help, _short, _command in (
+    ("check", check.HELP, "Every mistake, its reason, and a way out.", check.check),
+    ("stack", stack.HELP, "The layers at holes; what sits on what.", stack.stack),
+    ("pictures", pictures.HELP, "A picture of every step.", pictures.pictures),
+    ("schema", schema.HELP, "The file format, for editors.", schema.schema),
+    ("explain", explain.HELP, "What a kind of finding means.", explain.explain),
 ):
-    app.command(_name, help=_words, epilog=BRIEF)(_command)
+    app.command(_name, help=_help, short_help=_short, epilog=BRIEF)(_command)
 
 
 @app.callback(invoke_without_command=True)

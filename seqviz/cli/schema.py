@@ -27,7 +27,7 @@ class Which(StrEnum):
 
 
 def schema(
-    which: Annotated[Which, typer.Argument(help="The kind of file.")],
+    which: Annotated[Which, typer.Argument(metavar="WHICH", help="The kind of file: model or sequence.")],
 ) -> int:
     """Print the schema; return the exit code."""
     from seqviz.records.schema import schema as schema_of

@@ -32,9 +32,7 @@ def stack(
     file: Annotated[str, typer.Argument(metavar="FILE", help="A sequence (it names its model), or a model.")],
     names: Annotated[
         list[str] | None,
-        typer.Argument(
-            metavar="[PART or HOLE ...]", help="Placed parts, PART.ROW, PART.ROW.N or PART.ROW.N-M."
-        ),
+        typer.Argument(metavar="NAME", help="Placed parts, PART.ROW, PART.ROW.N or PART.ROW.N-M."),
     ] = None,
     holes: Annotated[
         bool, typer.Option("--holes", help="One line a hole instead of a line a group.")
