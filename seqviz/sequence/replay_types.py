@@ -55,7 +55,7 @@ class StepState:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TooEarly:
-    """A fastener set before the layers ``missing`` are there; they come with steps ``comes`` (None: never)."""
+    """A fastener set before the layers ``missing`` are there; they come at ``comes`` (None: never)."""
 
     step: int
     at: At

@@ -30,7 +30,7 @@ class WayTable:
         self._overlaps: dict[frozenset[str], bool] = {}
 
     def ways(self, part: str) -> tuple[Direction, ...]:
-        """Return unit vectors OUT, base frame: own axes, hole axes, normals of what it touches; both senses."""
+        """Return unit vectors OUT, both senses of its own axes, hole axes, and normals of what it touches."""
         if part not in self._ways:
             here = self._assembly.placed[part]
             lines = [*here.pose.rotation.T, *_hole_axes(here), *_normals(here)]
