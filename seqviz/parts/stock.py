@@ -24,7 +24,7 @@ _TRIAL_LENGTH = 1000.0  # mm; stock has no length of its own, so its other sizes
 
 
 def stock_mistake(stock: Stock) -> Finding | None:
-    """Return the mistake in a piece of stock, or None; `part_from_stock` takes only stock without one."""
+    """Return the mistake in a piece of stock, or None."""
     body = _body(stock, stock.name, _TRIAL_LENGTH, stock.at)
     if isinstance(body, Finding):
         return body
@@ -55,13 +55,13 @@ def part_from_stock(  # noqa: PLR0913, PLR0917 - all seven come from different p
     distances: Array,
     diameters: Sequence[float],
     sizes: Sequence[str | None],
-) -> Part:
-    """Return the piece of ``stock`` that lies along a row.
+) -> Part | None:
+    """Return the piece of ``stock`` that lies along a row; None where the stock has a mistake.
 
     Parameters
     ----------
     stock
-        Without mistakes (`stock_mistake`).
+        Its mistakes are reported once, by `seqviz.parts.make.make_parts`.
     name, row, at
         Of the part made, of its one row of holes, and the place in the file that asks for it.
     distances
@@ -75,7 +75,8 @@ def part_from_stock(  # noqa: PLR0913, PLR0917 - all seven come from different p
     outer corner; of a bar on ``top``, ``row in`` from its right edge (y = 0).
     """
     body = _body(stock, name, float(np.max(distances)) + 2 * stock.ends, at)
-    assert isinstance(body, Body), body.message
+    if isinstance(body, Finding) or stock_mistake(stock):
+        return None
     places = np.column_stack([stock.ends + distances, np.full(len(distances), stock.row_in)])
     record = _row(row, places, at)
     each = {k: HoleSize(diameter=float(d), name=s) for k, (d, s) in _numbered(diameters, sizes)}

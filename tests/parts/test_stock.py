@@ -1,0 +1,70 @@
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from seqviz.parts.part import Part
+from seqviz.parts.stock import part_from_stock, stock_mistake
+from seqviz.records.model import BarShape, Stock
+from tests.parts.samples import angle, at
+
+LIGHT = Stock(
+    name="light angle", shape=replace(angle(thickness=0.6, radius=0.9, legs=(18.0, 18.0)), length=0.0),
+    row_in=9.0, ends=12.0, at=at(20),
+)  # fmt: skip
+FLAT_BAR = Stock(
+    name="flat bar", shape=BarShape(length=0.0, width=20.0, thickness=3.0), row_in=8.0, ends=10.0, at=at(21)
+)
+
+
+def cut(stock: Stock, distances: list[float]) -> Part | None:
+    sizes = ["small", None, "big"]
+    return part_from_stock(stock, "cross 1", "cross 1", at(40), np.array(distances), [3.3, 4.8, 4.1], sizes)
+
+
+def test_an_angle_along_a_row() -> None:
+    made = cut(LIGHT, [0, 25, 75])
+    assert made is not None
+    assert (made.name, made.shape, made.at) == ("cross 1", "angle", at(40))
+    # 75 + 2 x 12 = 99 long
+    assert made.flats["leg 1"].outline[:, 0].max() == 99
+    assert [h.name for h in made.holes] == ["cross 1.1", "cross 1.2", "cross 1.3"]
+    assert np.allclose([h.centre for h in made.holes], [[12, 9, 0.3], [37, 9, 0.3], [87, 9, 0.3]])
+    assert [(h.diameter, h.size) for h in made.holes] == [(3.3, "small"), (4.8, None), (4.1, "big")]
+    assert {h.flat for h in made.holes} == {"leg 1"}
+
+
+def test_a_row_may_run_backwards() -> None:
+    made = cut(LIGHT, [75, 50, 0])
+    assert made is not None
+    assert made.flats["leg 1"].outline[:, 0].max() == 99
+    assert [h.centre[0] for h in made.holes] == [87, 62, 12]
+
+
+def test_a_bar_along_a_row() -> None:
+    made = cut(FLAT_BAR, [0, 25, 75])
+    assert made is not None
+    assert made.shape == "bar"
+    assert np.allclose(made.holes[0].centre, [10, 8, 1.5])
+    assert made.holes[0].flat == "top"
+
+
+@pytest.mark.parametrize(
+    ("stock", "words"),
+    [
+        # setback 0.6 + 0.9 = 1.5
+        (replace(LIGHT, row_in=1.4), "a row 1.4 in lies off the flat, which reaches from 1.5 to 18"),
+        (replace(FLAT_BAR, row_in=20.0), "which reaches from 0 to 20"),
+        (replace(LIGHT, ends=0.0), "the ends must reach beyond"),
+        (replace(LIGHT, shape=angle(legs=(18.0, 3.0))), "leg 2 of 3 mm ends in the bend"),
+    ],
+)
+def test_stock_with_a_mistake_makes_no_part(stock: Stock, words: str) -> None:
+    finding = stock_mistake(stock)
+    assert finding is not None
+    assert (finding.kind, finding.at) == ("bad-value", stock.at)
+    assert words in finding.message
+    assert cut(stock, [0, 25, 75]) is None
+    assert stock_mistake(LIGHT) is None
