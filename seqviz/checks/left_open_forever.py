@@ -30,6 +30,7 @@ steps:
 ```
 
 The rule: at the end of a finished sequence no hole is left open but those named under `later`.
+Holes of a part that no step places are told with that part, as `part-unplaced`.
 """
 
 from __future__ import annotations
@@ -38,7 +39,7 @@ from collections.abc import Iterator
 
 from seqviz.build import Build
 from seqviz.checks.check import Check
-from seqviz.checks.ending import finished
+from seqviz.checks.ending import finished, to_be_placed
 from seqviz.checks.grouping import Sighting, Words, grouped
 from seqviz.checks.places import row_of, sound, step_numbered
 from seqviz.checks.targets import later_stacks
@@ -66,12 +67,14 @@ def find(build: Build) -> Iterator[Finding]:
 def _sightings(build: Build) -> Iterator[Sighting[OpenSince]]:
     if build.replay is None or not finished(build):
         return
-    assembly, later = build.assembly, later_stacks(build)
+    assembly, later, unplaced = build.assembly, later_stacks(build), to_be_placed(build)
     last = {still.stack: still for still in sorted(build.replay.open_since, key=lambda still: still.step)}
     for index, still in sorted(last.items()):
         stack = assembly.stacks[index]
         if index in build.replay.filled_at or index in later or not sound(assembly, stack.parts):
             continue
+        if not unplaced.isdisjoint(stack.parts):
+            continue  # the part they wait for has no step: that is told as part-unplaced
         yield Sighting(
             key=(still.step, row_of(assembly, stack)),
             seen=still,

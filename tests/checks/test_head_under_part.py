@@ -1,0 +1,30 @@
+from pathlib import Path
+
+from tests.checks.expect import STEPS, found_as_marked
+from tests.checks.rails import with_parts
+
+# The heads of 3.2 rivets reach more than 2 mm from their axes at y = 50. The cover lies on the rail, at
+# z = 0.8 + 1.6, and ends 1.7 mm before the axes: no hole of the rail runs into it, the heads do.
+COVER = with_parts(
+    "  cover: {shape: plate, thickness: 1.2, outline: [[0, 0], [100, 0], [100, 8.2], [0, 8.2]]}\n",
+    "  cover: {part: cover, at: [5, 40.1, 2.4], x along: forward, y along: left}\n",
+)
+
+
+def test_heads_stand_where_the_part_lies(tmp_path: Path) -> None:
+    steps = """\
+  - place: [floor, rail]
+  - rivet: rail.foot
+    head: upper
+  - place: cover  # expect: head-under-part
+"""
+    finding = found_as_marked(tmp_path, COVER, STEPS + steps)[0]
+    # The cover covers x = 5 to 105: over the holes at 20, 60 and 100.
+    assert finding.holes == ("rail.foot.1", "rail.foot.2", "rail.foot.3")
+    assert finding.steps == (2, 3)
+    assert finding.message == "cover cannot lie flat in step 3: rivets in rail.foot 1-3 stand out under it."
+    assert [place.at.line for place in finding.related] == [10]
+
+
+def test_placed_first_there_is_nothing_under_it(tmp_path: Path) -> None:
+    assert found_as_marked(tmp_path, COVER, STEPS + "  - place: [floor, rail]\n  - place: cover\n") == []

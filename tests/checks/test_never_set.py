@@ -1,0 +1,30 @@
+from pathlib import Path
+
+from tests.checks.expect import SEQUENCE, STEPS, found_as_marked
+from tests.checks.rails import STRAPPED
+
+FOOT = "      foot: {from: [10, 10], to: [170, 10], count: 5, size: small}"
+MARKED = STRAPPED.replace(FOOT, FOOT + "  # expect: never-set")
+PLACE = "  - place: [floor, rail, strap]\n"
+
+
+def test_forgotten_holes_stand_at_their_row(tmp_path: Path) -> None:
+    finding = found_as_marked(tmp_path, MARKED, SEQUENCE + PLACE + "  - rivet: strap.eye\n")[0]
+    assert finding.holes == ("rail.foot.1", "rail.foot.5")
+    assert finding.message == "rail.foot 1, 5: no step sets a rivet in these holes."
+
+
+def test_unfinished_work_has_none(tmp_path: Path) -> None:
+    assert found_as_marked(tmp_path, STRAPPED, STEPS + PLACE + "  - rivet: strap.eye\n") == []
+
+
+def test_later_is_exempt(tmp_path: Path) -> None:
+    later = "later:\n  - {holes: floor.mid.1, why: the battery}\n"
+    steps = SEQUENCE + PLACE + "  - rivet: strap.eye\n"
+    assert found_as_marked(tmp_path, MARKED + later, steps)[0].holes == ("rail.foot.5",)
+
+
+def test_a_single_layer_wants_no_rivet(tmp_path: Path) -> None:
+    spare = "      spare: {at: [[20, 90]], size: small}\n  rail:\n"
+    model = STRAPPED.replace("  rail:\n    shape", spare + "    shape")
+    assert found_as_marked(tmp_path, model, SEQUENCE + PLACE + "  - rivet: everything ready\n") == []

@@ -1,0 +1,26 @@
+from pathlib import Path
+
+from tests.checks.expect import STEPS, found_as_marked
+from tests.checks.rails import STRAPPED
+
+
+def test_pins_in_its_own_holes_stop_a_part(tmp_path: Path) -> None:
+    steps = """\
+  - place: [floor, rail]
+    pins: all
+  - place: strap  # expect: pin-in-the-way
+"""
+    finding = found_as_marked(tmp_path, STRAPPED, STEPS + steps)[0]
+    assert (finding.severity, finding.parts[0], finding.steps) == ("warning", "strap", (2,))
+    assert finding.message == "strap: pins in strap.eye 1-3 stand in the way."
+    assert finding.fix == "Pull the pins in strap.eye 1-3 before step 2, or move them to other holes."
+
+
+def test_with_pins_elsewhere_it_goes_down(tmp_path: Path) -> None:
+    steps = "  - place: [floor, rail]\n    pins: [rail.foot.1, rail.foot.5]\n  - place: strap\n"
+    assert found_as_marked(tmp_path, STRAPPED, STEPS + steps) == []
+
+
+def test_with_the_pins_pulled_it_goes_down(tmp_path: Path) -> None:
+    steps = "  - place: [floor, rail]\n    pins: all\n  - pull pins: rail.foot.2-4\n  - place: strap\n"
+    assert found_as_marked(tmp_path, STRAPPED, STEPS + steps) == []

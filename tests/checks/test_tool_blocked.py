@@ -1,0 +1,46 @@
+from pathlib import Path
+
+from tests.checks.expect import STEPS, found_as_marked
+from tests.checks.rails import with_parts
+
+LID = with_parts(
+    "  lid: {shape: bar, length: 110, width: 60, thickness: 1.5}\n",
+    # 30 mm above the floor, over x = 0 to 110: holes at x = 20, 60 and 100 lie beneath, 140 and 180 do not.
+    "  lid: {part: lid, at: [0, 20, 30], x along: forward, y along: left}\n",
+)
+
+
+def test_it_names_the_part_its_step_and_the_last_step_in_time(tmp_path: Path) -> None:
+    steps = """\
+  - place: [floor, rail]
+  - note: a break
+  - place: lid
+  - rivet: rail.foot  # expect: tool-blocked
+    head: upper
+"""
+    finding = found_as_marked(tmp_path, LID, STEPS + steps)[0]
+    assert finding.holes == ("rail.foot.1", "rail.foot.2", "rail.foot.3")
+    assert finding.parts == ("lid", "rail", "floor")
+    assert finding.steps == (3, 4)
+    assert finding.message == "rail.foot 1-3: no tool reaches these rivets once lid is there."
+    assert finding.why == "lid, placed in step 3, stands in the way of every tool that could set them."
+    assert finding.fix == "Rivet them in step 2 at the latest, or place lid after step 4."
+    assert [(place.at.line, place.message) for place in finding.related] == [(11, "Step 3 places lid.")]
+
+
+def test_holes_that_were_never_free(tmp_path: Path) -> None:
+    steps = """\
+  - place: [floor, lid]
+  - place: rail
+  - rivet: rail.foot.1  # expect: tool-blocked
+    head: upper
+"""
+    finding = found_as_marked(tmp_path, LID, STEPS + steps)[0]
+    assert finding.message == "rail.foot 1: no tool reaches this rivet beside lid."
+    assert "no earlier step with all layers there" in finding.why
+    assert finding.fix == "Add a slimmer tool to tools, or place lid after step 3."
+
+
+def test_before_the_lid_there_is_nothing(tmp_path: Path) -> None:
+    steps = "  - place: [floor, rail]\n  - rivet: rail.foot\n    head: upper\n  - place: lid\n"
+    assert found_as_marked(tmp_path, LID, STEPS + steps) == []
