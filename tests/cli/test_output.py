@@ -15,7 +15,7 @@ class Terminal(io.StringIO):
 
 
 def style_on(stream: io.StringIO, monkeypatch: pytest.MonkeyPatch, **environment: str) -> Style:
-    """Return the style for ``stream`` as standard output; not a fixture, as pytest swaps streams after those."""
+    """Return the style for ``stream``; no fixture, as pytest swaps streams after those."""
     monkeypatch.delenv("NO_COLOR", raising=False)
     for name, value in {"TERM": "xterm", **environment}.items():
         monkeypatch.setenv(name, value)

@@ -1,0 +1,35 @@
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+
+PROGRAM = """
+import sys
+from seqviz.cli.program import run
+code = run(sys.argv[1:])
+heavy = set("pyvista vtk vtkmodules trimesh mapbox_earcut scipy networkx rich PIL matplotlib".split())
+print("loaded:", sorted(heavy & {name.split(".")[0] for name in sys.modules}), file=sys.stderr)
+sys.exit(code)
+"""
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["check", "sequences/practice_tray.yaml"],
+        ["stack", "sequences/practice_tray.yaml"],
+        ["explain"],
+        ["schema", "model"],
+        ["--version"],
+    ],
+)
+def test_nothing_heavy_is_loaded(arguments: list[str]) -> None:
+    done = subprocess.run(
+        [sys.executable, "-c", PROGRAM, *arguments], cwd=ROOT, capture_output=True, text=True, check=False
+    )
+    assert (done.returncode, done.stderr) == (0, "loaded: []\n")
