@@ -100,7 +100,7 @@ def _progress() -> Iterator[Callable[[int, int], None]]:
 def _errors_beside(made: Build, file: str) -> int:
     """Say how many errors the pictures stand beside; return the exit code."""
     from seqviz.checks.run import run
-    from seqviz.report.style import counted
+    from seqviz.checks.wording import counted
 
     wrong = sum(finding.severity == "error" and finding.known is None for finding in run(made))
     if not wrong:

@@ -111,7 +111,7 @@ def _document(made: Build, chosen: Choice | None) -> str:
 
 def _left_out(made: Build, file: str) -> int:
     """Say what a mistake kept out of the stacks; return the exit code."""
-    from seqviz.report.style import counted
+    from seqviz.checks.wording import counted
 
     wrong = sum(finding.severity == "error" for finding in made.noticed)
     if not wrong:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from seqviz.findings import Severity
 
-__all__ = ["PLAIN", "Style", "columns", "counted", "harmless", "wrapped"]
+__all__ = ["PLAIN", "Style", "columns", "harmless", "wrapped"]
 
 _CODES: dict[Severity, str] = {"error": "1;31", "warning": "1;33", "note": "1;36"}
 
@@ -52,8 +52,3 @@ def wrapped(label: str, text: str, width: int) -> list[str]:
         break_long_words=False,
         break_on_hyphens=False,
     )
-
-
-def counted(number: int, word: str) -> str:
-    """Return ``3 holes``, ``1 hole``."""
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from seqviz.report.style import counted
+from seqviz.checks.wording import counted
 
 __all__ = ["totals"]
 
