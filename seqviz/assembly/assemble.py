@@ -16,11 +16,11 @@ from seqviz.assembly.stacks import hole_stacks
 from seqviz.assembly.structure import Assembly, PlacedPart
 from seqviz.findings import Finding
 from seqviz.geometry.boxes import near_pairs
-from seqviz.geometry.pose import IDENTITY
+from seqviz.geometry.pose import IDENTITY, frozen
 from seqviz.parts.part import Part
 from seqviz.records.model import Model
 
-__all__ = ["assemble"]
+__all__ = ["assemble", "place_all", "structure_of"]
 
 
 def assemble(model: Model, parts: dict[str, Part]) -> tuple[Assembly, list[Finding]]:
@@ -37,24 +37,28 @@ def assemble(model: Model, parts: dict[str, Part]) -> tuple[Assembly, list[Findi
     known = entries(model)
     targets = {name: targets_of(entry, known, base) for name, entry in known.items()}
     lay = lay_up(known, targets, base)
-    site, spoiled, findings = _place_all(model, parts, known, lay, base)
+    site, spoiled, findings = place_all(model, parts, known, lay, base)
     for name in lay.circular:
         findings.append(mistakes.circular(known[name], lay.circular))
     unsaid, meeting = _unsaid(site)
     findings += unsaid
     muted = _spread(spoiled | meeting, site)
+    return structure_of(site, muted), findings
+
+
+def structure_of(site: Site, muted: frozenset[str]) -> Assembly:
+    """Return what the placed parts of ``site`` make: hole stacks and what sits on what."""
     stacks, stack_of = hole_stacks(site)
-    assembly = Assembly(
-        base=base,
+    return Assembly(
+        base=site.base,
         placed=site.placed,
         muted=muted,
         stacks=stacks,
         stack_of=stack_of,
         contacts=sits_on(site),
-        up=UP,
-        forward=forward_of(model),
+        up=frozen(site.up),
+        forward=frozen(site.placed[site.base].pose.vectors(forward_of(site.model))),
     )
-    return assembly, findings
 
 
 def _nothing(model: Model, base: str) -> Assembly:
@@ -70,7 +74,7 @@ def _nothing(model: Model, base: str) -> Assembly:
     )
 
 
-def _place_all(
+def place_all(
     model: Model, parts: dict[str, Part], known: dict[str, Entry], lay: LayUp, base: str
 ) -> tuple[Site, set[str], list[Finding]]:
     """Place the entries one after another; return the site, the spoiled parts and what was noticed."""

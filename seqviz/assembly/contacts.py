@@ -40,7 +40,7 @@ def _lies_over(one: PlacedPart, other: PlacedPart, site: Site) -> bool:
         return False
     if one.depth != other.depth:
         return one.depth > other.depth
-    heights = [float(part.solids.high[:, 2].max()) for part in (one, other)]
+    heights = [float((part.solids.vertices @ site.up).max()) for part in (one, other)]
     return heights[0] > heights[1]
 
 

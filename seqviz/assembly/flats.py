@@ -71,7 +71,7 @@ class StandingFlat:
         return plan.flatten(self.frame.points(lifted))
 
     def levels(self, plan: Plan) -> tuple[float, float]:
-        """Return the heights of the lower and upper face along the plan's normal, mm; its middle's where tilted."""
+        """Return the heights of the lower and upper face along the plan's normal, mm."""
         x, y = self.flat.outline.mean(axis=0)
         ends = np.array([[x, y, 0.0], [x, y, self.flat.thickness]])
         low, high = sorted(plan.level(self.frame.points(ends)))

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from seqviz.assembly.directions import UP
 from seqviz.assembly.entries import Entry
 from seqviz.assembly.flats import StandingFlat
 from seqviz.assembly.lay_up import LayUp
 from seqviz.assembly.structure import PlacedPart
+from seqviz.geometry.pose import Array
 from seqviz.records.model import Model
 
 __all__ = ["Site"]
@@ -23,3 +25,8 @@ class Site:
     lay: LayUp
     placed: dict[str, PlacedPart]
     flats: dict[str, tuple[StandingFlat, ...]]
+
+    @property
+    def up(self) -> Array:
+        """``(3,)`` the base's upper side."""
+        return self.placed[self.base].pose.vectors(UP)

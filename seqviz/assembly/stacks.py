@@ -9,7 +9,6 @@ import numpy as np
 
 from seqviz.assembly.axes import StandingHole, axis_groups, standing_holes
 from seqviz.assembly.crossings import Span, crossings
-from seqviz.assembly.directions import UP
 from seqviz.assembly.fastening import fastener_of_size
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.pins import largest_pin
@@ -43,7 +42,7 @@ def hole_stacks(site: Site) -> tuple[tuple[Stack, ...], dict[str, int]]:
     holes = standing_holes(placed)
     groups = [[holes[i] for i in group] for group in axis_groups(holes)]
     roots = [min(group, key=lambda h: (h.part.depth, h.part.name)) for group in groups]
-    axes = np.array([_towards_layer_1(root) for root in roots]).reshape(-1, 3)
+    axes = np.array([_towards_layer_1(root, site.up) for root in roots]).reshape(-1, 3)
     points = np.array([root.centre for root in roots]).reshape(-1, 3)
     solid = crossings(placed, points, axes) if groups else []
     clusters = [
@@ -66,9 +65,9 @@ def _row_order(placed_names: list[str], site: Site) -> dict[str, tuple[str, int]
     }
 
 
-def _towards_layer_1(root: StandingHole) -> Array:
+def _towards_layer_1(root: StandingHole, up: Array) -> Array:
     """Return the axis from the last layer towards layer 1: the base's upper side, else the flat's outside."""
-    along = float(root.axis @ UP)
+    along = float(root.axis @ up)
     return root.axis * np.sign(along) if abs(along) >= PARALLEL else root.axis
 
 

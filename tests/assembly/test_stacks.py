@@ -1,0 +1,116 @@
+"""Hole stacks and grips, every sum worked by hand."""
+
+from pathlib import Path
+
+import pytest
+
+from seqviz.build import build
+from tests.assembly.trial import placed
+
+TRAY = Path(__file__).parents[2] / "models" / "practice_tray.yaml"
+
+
+def test_every_stack_of_the_practice_tray() -> None:
+    assembly = build(str(TRAY)).assembly
+    expected: dict[str, tuple[tuple[str, ...], float]] = {}
+    for side, end_hole in (("left", {"back": 1, "front": 8}), ("right", {"back": 8, "front": 1})):
+        angle = f"side angle {side}"
+        for k in range(1, 12):
+            # A side angle 0.8 on the bottom 0.8 makes 1.6.
+            expected[f"{angle}.foot.{k}"] = ((angle, "bottom"), 0.8 + 0.8)
+        # In the corners an end angle 0.8 lies over both: 2.4. Hole 1 is aft, hole 11 forward.
+        expected[f"back angle.foot.{end_hole['back']}"] = (("back angle", angle, "bottom"), 0.8 + 0.8 + 0.8)
+        expected[f"front angle.foot.{end_hole['front']}"] = (
+            ("front angle", angle, "bottom"),
+            0.8 + 0.8 + 0.8,
+        )
+        del expected[f"{angle}.foot.1"], expected[f"{angle}.foot.11"]
+        # The divider 0.8 crosses the side angles at their sixth hole: 2.4.
+        end = 8 if side == "left" else 1
+        expected[f"divider.middle.{end}"] = (("divider", angle, "bottom"), 0.8 + 0.8 + 0.8)
+        del expected[f"{angle}.foot.6"]
+    for k in range(2, 8):
+        # Between the corners the end angles are drawn down on the bottom: the gap of 0.8 adds nothing.
+        expected[f"front angle.foot.{k}"] = (("front angle", "bottom"), 0.8 + 0.8)
+        expected[f"back angle.foot.{k}"] = (("back angle", "bottom"), 0.8 + 0.8)
+    for k in (2, 7):
+        expected[f"divider.middle.{k}"] = (("divider", "bottom"), 0.8 + 0.8)
+    for k in (3, 4, 5, 6):
+        # The foot pad 1.0 lies under the bottom there.
+        expected[f"divider.middle.{k}"] = (("divider", "bottom", "foot pad"), 0.8 + 0.8 + 1.0)
+    found = {name: assembly.stacks[assembly.stack_of[name]] for name in expected}
+    assert {name: stack.parts for name, stack in found.items()} == {n: e[0] for n, e in expected.items()}
+    for name, stack in found.items():
+        assert stack.grip == pytest.approx(expected[name][1]), name
+        assert stack.pin == pytest.approx(3.3)
+        assert (stack.size, stack.fastener) == ("small", "pull 3.2")
+    # 22 holes in the side angles, 6 and 6 between the corners, 6 of the divider beside them: no other stack.
+    assert len(assembly.stacks) == len({s.index for s in found.values()}) == 22 + 6 + 6 + 6
+
+
+def test_a_corner_hole_has_all_its_names() -> None:
+    assembly = build(str(TRAY)).assembly
+    stack = assembly.stacks[assembly.stack_of["bottom.front.1"]]
+    # Farthest from the base first, of equals the later name; the bottom's hole carries two names.
+    assert stack.holes == (
+        "side angle right.foot.11",
+        "front angle.foot.1",
+        "bottom.side right.11",
+        "bottom.front.1",
+    )
+
+
+SHEETS = """
+parts:
+  floor:
+    shape: skin
+    thickness: 0.8
+    outline: [[0, 0], [300, 0], [300, 200], [0, 200]]
+    holes:
+      a: {at: [[100, 100], [150, 100]], diameter: 3.3}
+  upper:
+    shape: plate
+    thickness: 1.2
+    outline: [[0, 0], [100, 0], [100, 40], [0, 40]]
+    holes:
+      a: {at: [[25, 20], [75, 20]], diameter: 3.3}
+"""
+
+
+@pytest.mark.parametrize(("level", "layers"), [(3.8, 2), (3.81, 1)])
+def test_a_clear_space_of_more_than_3_mm_ends_a_stack(tmp_path: Path, level: float, layers: int) -> None:
+    entry = f"placed:\n  upper: {{part: upper, at: [75, 80, {level}], x along: forward, y along: left}}\n"
+    assembly, _ = placed(tmp_path, SHEETS + entry)
+    # The floor's top is at 0.8: 3.8 - 0.8 = 3.0 still belongs together.
+    assert len(assembly.stacks[assembly.stack_of["floor.a.1"]].layers) == layers
+
+
+def test_a_row_that_crosses_joins_two_walls(tmp_path: Path) -> None:
+    entry = "placed:\n  upper: {part: upper, at: [75, 80, 20], x along: forward, y along: left}\n"
+    text = SHEETS.replace("[75, 20]], diameter: 3.3}", "[75, 20]], diameter: 3.3, crosses: [upper, floor]}")
+    assembly, _ = placed(tmp_path, text + entry)
+    stack = assembly.stacks[assembly.stack_of["floor.a.1"]]
+    assert stack.parts == ("upper", "floor")
+    assert stack.grip == pytest.approx(2.0)
+    assert stack.gaps == pytest.approx((19.2,))
+
+
+@pytest.mark.parametrize(
+    ("shift", "holes", "parts"),
+    [
+        (1.6, 2, ("upper", "floor")),  # within half a diameter: together
+        (3.2, 2, ("upper", "floor")),  # between half and one diameter: together, and holes-off
+        (3.4, 1, ("upper", "floor")),  # farther: the upper is solid there, an undrilled layer
+    ],
+)
+def test_how_far_off_a_hole_may_be(tmp_path: Path, shift: float, holes: int, parts: tuple[str, ...]) -> None:
+    entry = (
+        f"placed:\n  upper: {{part: upper, at: [{75 + shift}, 80, 0.8], x along: forward, y along: left}}\n"
+    )
+    assembly, _ = placed(tmp_path, SHEETS + entry)
+    stack = assembly.stacks[assembly.stack_of["floor.a.1"]]
+    assert stack.parts == parts
+    assert len(stack.holes) == holes
+    assert [layer.hole is None for layer in stack.layers] == [holes == 1, False]
+    if holes == 2:
+        assert stack.pin == pytest.approx(3.3 - shift)
