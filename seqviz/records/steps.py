@@ -186,6 +186,8 @@ class Sequence:
         ``flat`` or ``trestles``.
     tools
         None where the file names none: the built-in ones serve.
+    broken
+        Numbers of steps that could not be read and are left out; the others keep their numbers.
     """
 
     path: str
@@ -198,3 +200,4 @@ class Sequence:
     steps: tuple[Step, ...]
     known: tuple[Known, ...]
     at: At
+    broken: tuple[int, ...] = ()
