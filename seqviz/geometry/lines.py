@@ -12,9 +12,18 @@ from seqviz.geometry.pose import Array, Pose, frozen
 __all__ = ["Fit", "fit_lines"]
 
 _LEAST_LENGTH = 10.0
+# A motion that changes the fit by less than this share of what the stiffest motion changes is free.
 _FREE = 1e-6
 _ROUNDS = 60
+# mm, root of the sum of squares: no other start can do better than this.
 _EXACT = 1e-9
+# Steps shorter than this share of the pattern's size are rounding.
+_STILL = 1e-13
+# How many starts are refined, unless the holes are off by more than this share of the pattern's size.
+_LIKELY = 2
+# Starts within about 5 degrees of the best so far lead to the same place: trace of the rotation between them.
+_ALIKE = 2.99
+_POOR = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -80,17 +89,27 @@ def fit_lines(points: Array, axes: Array, target_points: Array, target_axes: Arr
         target_axes=target_axes,
         length=max(_LEAST_LENGTH, float(spread)),
     )
-    best, least = None, np.inf
-    for rotation in _starts(task):
-        pose = _refined(task, Pose(rotation=rotation, translation=_shift(task, rotation)))
-        cost = float((_errors(task, pose) ** 2).sum())
-        if cost < least * (1.0 - 1e-9) or best is None:
-            best, least = pose, cost
-        if least < _EXACT**2:
-            break
-    assert best is not None
+    best = _best(task)
     freedoms = _freedoms(task, best)
     return _told(task, _centred(task, best, freedoms), freedoms)
+
+
+def _best(task: _Task) -> Pose:
+    """Refine the likeliest starts; where the holes do not fit at all, the others too."""
+    starts = [Pose(rotation=rotation, translation=_shift(task, rotation)) for rotation in _starts(task)]
+    starts.sort(key=lambda pose: _cost(task, pose))
+    poor = len(task.points) * (_POOR * task.length) ** 2
+    best, least = starts[0], np.inf
+    for count, start in enumerate(starts):
+        if least < _EXACT**2 or (count >= _LIKELY and least < poor):
+            break
+        if count and np.trace(best.rotation.T @ start.rotation) > _ALIKE:
+            continue
+        pose = _refined(task, start)
+        cost = _cost(task, pose)
+        if cost < least * (1.0 - 1e-9):
+            best, least = pose, cost
+    return best
 
 
 def _starts(task: _Task) -> Iterator[Array]:
@@ -138,6 +157,10 @@ def _errors(task: _Task, pose: Pose) -> Array:
     return np.concatenate([gaps, task.length * (pose.vectors(task.axes) - task.target_axes)])
 
 
+def _cost(task: _Task, pose: Pose) -> float:
+    return float((_errors(task, pose) ** 2).sum())
+
+
 def _across(axes: Array, vectors: Array) -> Array:
     return np.asarray(vectors - axes * (axes * vectors).sum(axis=-1, keepdims=True))
 
@@ -161,30 +184,34 @@ def _cross_matrices(vectors: Array) -> Array:
 
 
 def _refined(task: _Task, pose: Pose) -> Pose:
-    """Improve ``pose`` by damped Gauss-Newton steps until they no longer help."""
-    errors = _errors(task, pose)
-    cost, damping = float((errors**2).sum()), 0.0
+    """Improve ``pose`` by damped Newton steps until they are as small as rounding."""
+    cost, damping = _cost(task, pose), 0.0
     for _ in range(_ROUNDS):
-        slopes = _slopes(task, pose)
-        normal, pull = slopes.T @ slopes, slopes.T @ errors.ravel()
-        size = float(np.trace(normal))
-        if float(np.abs(pull).max()) <= 1e-15 * max(size, np.sqrt(size * cost)):
-            break
-        inverse = np.linalg.pinv(normal + damping * size * np.eye(6), rcond=_FREE**2, hermitian=True)
-        step = -inverse @ pull
+        step = _step(task, pose, damping)
         trial = _turned(task, pose, step)
-        errors_then = _errors(task, trial)
-        cost_then = float((errors_then**2).sum())
-        if cost_then < cost:
-            done = cost - cost_then <= 1e-15 * cost and float(np.abs(step).max()) < 1e-12
-            pose, errors, cost, damping = trial, errors_then, cost_then, damping / 10.0
-            if done:
-                break
-        elif float(np.abs(step).max()) < 1e-10:
-            break
+        cost_then = _cost(task, trial)
+        small = float(np.abs(step).max()) < _STILL * task.length
+        if cost_then <= cost * (1.0 + 1e-12) or small:
+            pose, cost, damping = trial, cost_then, damping / 100.0
         else:
-            damping = max(1e-6, damping * 10.0)
+            damping = max(1e-3, damping * 10.0)
+        if small:
+            break
     return pose
+
+
+def _step(task: _Task, pose: Pose, damping: float) -> Array:
+    """Return the next step, mm; downhill also where the cost curves the wrong way, none where all is free."""
+    slopes, errors = _slopes(task, pose), _errors(task, pose)
+    curves = slopes.T @ slopes
+    arms = np.concatenate([pose.points(task.points) - task.middle, task.length * pose.vectors(task.axes)])
+    twist = errors.T @ arms / task.length**2
+    curves[:3, :3] += (twist + twist.T) / 2.0 - np.trace(twist) * np.eye(3)
+    values, ways = np.linalg.eigh(curves)
+    sizes = np.abs(values)
+    stiff = sizes > _FREE**2 * sizes.max()
+    pull = ways[:, stiff].T @ (slopes.T @ errors.ravel())
+    return np.asarray(-ways[:, stiff] @ (pull / (sizes[stiff] + damping * sizes.max())))
 
 
 def _turned(task: _Task, pose: Pose, step: Array) -> Pose:
