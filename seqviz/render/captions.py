@@ -15,7 +15,7 @@ __all__ = ["TEXT_CAP", "TITLE_CAP", "Caption", "caption_of", "draw_caption", "ro
 TITLE_CAP, TEXT_CAP = 36.0, 30.0
 _LINE, _TITLE_LINE = 52, 62
 _EDGE = 40
-_MOST = 6
+_MOST = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +46,7 @@ def wrapped(text: str, cap: float, width: float, *, bold: bool = False) -> list[
 def caption_of(words: Words, width: int) -> Caption:
     """Return the caption of a picture ``width`` pixels wide.
 
-    Text beyond the last line is cut off with dots: what a step does is told first.
+    The names of the holes are left out where they do not fit. Longer text is cut off with dots.
     """
     title = wrapped(words.title, TITLE_CAP, width - 2 * _EDGE, bold=True)
     text: list[str] = []
@@ -55,6 +55,9 @@ def caption_of(words: Words, width: int) -> Caption:
     most = max(_MOST - len(title), 1)
     if len(text) > most:
         text = [*text[: most - 1], f"{text[most - 1].rstrip('.,')} ..."]
+    holes = wrapped(words.holes, TEXT_CAP, width - 2 * _EDGE) if words.holes else []
+    if len(text) + len(holes) <= most:
+        text += holes
     return Caption(title=tuple(title), text=tuple(text))
 
 

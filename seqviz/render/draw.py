@@ -6,21 +6,20 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from seqviz.geometry.pose import Array
 from seqviz.render.ink import BLUE, BLUE_LINE, FIT_GREY, GREY, GREY_LINE, PIN_GREY
 from seqviz.render.meshes import Body, joined_bodies, round_body
 from seqviz.render.view import View
-from seqviz.render.window import Pixels, Window
+from seqviz.render.window import Depths, Pixels, Window
 from seqviz.scene.picture import Scene
 
 __all__ = ["draw_work"]
 
-_OLD_WIDTH, _NEW_WIDTH = 2.0, 4.0  # pixels of the large picture
+_OLD_WIDTH, _NEW_WIDTH = 3.0, 5.0  # pixels of the large picture
 _NEARER = 0.25  # mm by which edges are moved to the eye, so that faces do not eat them
 _NOTHING = np.zeros(3)
 
 
-def draw_work(window: Window, scene: Scene, bodies: Sequence[Body], view: View) -> tuple[Pixels, Array]:
+def draw_work(window: Window, scene: Scene, bodies: Sequence[Body], view: View) -> tuple[Pixels, Depths]:
     """Return the picture ``(height, width, 3)`` of a scene's items and fasteners, and its depths, mm.
 
     Parameters
@@ -43,6 +42,6 @@ def draw_work(window: Window, scene: Scene, bodies: Sequence[Body], view: View) 
         body = joined_bodies(round_body(fitted) for fitted in scene.fitted if fitted.pin == pin)
         window.faces(name, body, colour)
         window.lines(f"{name} edges", body, GREY_LINE, _OLD_WIDTH, _NOTHING)
-    corners = np.concatenate([body.vertices for body in bodies])
-    window.look(view, float(np.linalg.norm(corners - view.centre, axis=1).max()) + 50.0)
+    corners = joined_bodies(bodies).vertices
+    window.look(view, float(np.linalg.norm(corners - view.centre, axis=1).max(initial=0.0)) + 50.0)
     return window.picture(), window.depth()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,14 +13,14 @@ from seqviz.geometry.pose import Array
 from seqviz.render.captions import wrapped
 from seqviz.render.ink import BLACK, PAPER, QUIET, SCALE, font
 
-__all__ = ["LABEL_CAP", "Placed", "Wish", "deepest_pixel", "draw_label", "place_labels"]
+__all__ = ["LABEL_CAP", "Page", "Placed", "Wish", "deepest_pixel", "draw_label", "place_labels"]
 
 LABEL_CAP = 24.0
 _WIDEST = 330.0
 _LINE = 42.0
 _PAD = 8.0
 _NEAREST = 5.0  # cells between a label and its part's point, so that a line is seen
-_TRIES = 3000
+_TRIES = 4000
 Mask = NDArray[np.bool_]
 
 
@@ -74,27 +74,36 @@ def deepest_pixel(mask: Mask) -> Array | None:
     return np.array([columns[best] + 0.5, rows[best] + 0.5])
 
 
-def place_labels(wishes: Sequence[Wish], drawn: Mask, taken: Mask, cell: float) -> list[Placed]:
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Page:
+    """The small picture as labels see it: masks of ``(rows, columns)`` cells of ``cell`` pixels.
+
+    Attributes
+    ----------
+    drawn
+        Something is drawn there.
+    taken
+        No label may be there.
+    shunned
+        No label's line may go there.
+    """
+
+    drawn: Mask
+    taken: Mask
+    shunned: Mask
+    cell: float
+
+
+def place_labels(wishes: Sequence[Wish], page: Page) -> list[Placed]:
     """Place labels one after the other, each as near to its point as it can be.
 
-    Parameters
-    ----------
-    wishes
-        Those that must be placed first.
-    drawn, taken
-        ``(rows, columns)`` cells of the picture: where something is drawn, and where no label may be.
-    cell
-        Pixels a cell.
-
-    Returns
-    -------
-    list of Placed
-        One that need not be is left out where no white paper is near; others may cover grey parts.
+    Those that must be placed come first. One that need not be is left out where no white paper is near;
+    others may cover grey parts.
     """
     placed: list[Placed] = []
-    taken = taken.copy()
+    taken = page.taken.copy()
     for wish in wishes:
-        found = _place(wish, drawn, taken, placed, cell)
+        found = _place(wish, replace(page, taken=taken), placed)
         if found is not None:
             placed.append(found)
             (column, row), (width, height) = found.corner, found.box
@@ -102,32 +111,43 @@ def place_labels(wishes: Sequence[Wish], drawn: Mask, taken: Mask, cell: float) 
     return placed
 
 
-def _place(wish: Wish, drawn: Mask, taken: Mask, others: Sequence[Placed], cell: float) -> Placed | None:
-    box = wish.size(cell)
-    width, height = box
-    rows, columns = taken.shape
-    if height + 2 >= rows or width + 2 >= columns:
+def _place(wish: Wish, page: Page, others: Sequence[Placed]) -> Placed | None:
+    box = wish.size(page.cell)
+    if box[1] + 2 >= page.taken.shape[0] or box[0] + 2 >= page.taken.shape[1]:
         return None
-    covered, free = _sums(drawn, box), _sums(taken, box) == 0
+    cost = _costs(wish, page, box)
+    for place in np.argsort(cost, axis=None, kind="stable")[:_TRIES]:
+        row, column = divmod(int(place), cost.shape[1])
+        if not np.isfinite(cost[row, column]):
+            return None
+        candidate = Placed(wish=wish, corner=(column, row), box=box)
+        if not _over(candidate, page.shunned) and not any(_in_the_way(candidate, other) for other in others):
+            return candidate
+    return None
+
+
+def _costs(wish: Wish, page: Page, box: tuple[int, int]) -> Array:
+    """Return what a label costs at each top left corner: its distance and what it covers; inf: not there."""
+    width, height = box
+    covered, free = _sums(page.drawn, box), _sums(page.taken, box) == 0
     row, column = np.mgrid[0 : free.shape[0], 0 : free.shape[1]]
     away = np.hypot(
         wish.anchor[0] - np.clip(wish.anchor[0], column, column + width),
         wish.anchor[1] - np.clip(wish.anchor[1], row, row + height),
     )
-    cost = away + 0.25 * covered / height
-    free &= away >= _NEAREST
-    free &= (row > 0) & (column > 0)
+    free &= (away >= _NEAREST) & (row > 0) & (column > 0)
     if not wish.wanted:
-        free &= (covered == 0) & (away < 0.3 * columns)
-    cost = np.where(free, cost, np.inf)
-    for place in np.argsort(cost, axis=None, kind="stable")[:_TRIES]:
-        r, c = divmod(int(place), cost.shape[1])
-        if not np.isfinite(cost[r, c]):
-            return None
-        candidate = Placed(wish=wish, corner=(c, r), box=box)
-        if not any(_in_the_way(candidate, other) for other in others):
-            return candidate
-    return None
+        # White paper with an edge of it left around the label.
+        free &= (_sums(_grown(page.drawn), box) == 0) & (away < 0.3 * page.drawn.shape[1])
+    return np.asarray(np.where(free, away + 0.25 * covered / height, np.inf))
+
+
+def _over(label: Placed, shunned: Mask) -> bool:
+    """Say whether a label's line goes over cells that it must not."""
+    points = label.wish.anchor + np.linspace(0, 1, 60)[:, np.newaxis] * (label.near - label.wish.anchor)
+    column, row = points.astype(int).T
+    rows, columns = shunned.shape
+    return bool(shunned[np.clip(row, 0, rows - 1), np.clip(column, 0, columns - 1)].any())
 
 
 def _sums(mask: Mask, box: tuple[int, int]) -> NDArray[np.int64]:
@@ -137,6 +157,13 @@ def _sums(mask: Mask, box: tuple[int, int]) -> NDArray[np.int64]:
     return np.asarray(
         total[height:, width:] - total[:-height, width:] - total[height:, :-width] + total[:-height, :-width]
     )
+
+
+def _grown(mask: Mask) -> Mask:
+    """Return ``mask`` let out by two cells."""
+    grown = np.pad(mask, 2)
+    shifted = [np.roll(grown, (r, c), (0, 1)) for r in (-2, 0, 2) for c in (-2, 0, 2)]
+    return np.asarray(np.any(shifted, axis=0)[2:-2, 2:-2])
 
 
 def _in_the_way(one: Placed, other: Placed) -> bool:

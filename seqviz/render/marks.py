@@ -9,14 +9,15 @@ import numpy as np
 from PIL import Image, ImageDraw
 
 from seqviz.geometry.pose import Array
-from seqviz.render.seen import seen_end
+from seqviz.render.seen import rims_of
 from seqviz.render.symbols import draw_symbol
 from seqviz.render.view import View
+from seqviz.render.window import Depths
 from seqviz.scene.picture import Mark, MarkKind, Scene
 
 __all__ = ["Spot", "draw_marks", "spots_of", "symbol_radius"]
 
-_LARGEST, _SMALLEST = 26.0, 11.0  # pixels of the large picture
+_LARGEST, _SMALLEST = 30.0, 11.0  # pixels of the large picture
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -27,13 +28,13 @@ class Spot:
     at: Array | None
 
 
-def spots_of(scene: Scene, view: View, depth: Array) -> list[Spot]:
+def spots_of(scene: Scene, view: View, depth: Depths) -> list[Spot]:
     """Return where each mark of a scene stands in a view with these depths."""
-    found = []
-    for mark in scene.marks:
-        end = seen_end(view, depth, mark)
-        found.append(Spot(mark=mark, at=None if end is None else view.project(end.point)[:2]))
-    return found
+    ends = rims_of(scene.marks).seen(view, depth)
+    return [
+        Spot(mark=mark, at=None if end is None else view.project(end.point)[:2])
+        for mark, end in zip(scene.marks, ends, strict=True)
+    ]
 
 
 def symbol_radius(spots: list[Spot]) -> float:

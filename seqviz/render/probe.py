@@ -25,7 +25,7 @@ window.SetMultiSamples(0)
 window.SetSize(8, 8)
 window.AddRenderer(vtkRenderer())
 window.Render()
-window.GetPixelData(0, 0, 7, 7, 0, vtkUnsignedCharArray())
+window.GetPixelData(0, 0, 7, 7, 0, vtkUnsignedCharArray(), 0)
 print("drawn")
 """
 _PATIENCE = 60.0

@@ -11,10 +11,10 @@ from numpy.typing import NDArray
 from seqviz.geometry.pose import Array, any_across
 from seqviz.render.meshes import Body, joined_bodies
 from seqviz.render.view import View
-from seqviz.render.window import Window
+from seqviz.render.window import Depths, Window
 from seqviz.scene.picture import End, Mark, Scene
 
-__all__ = ["Seen", "Survey", "end_seen", "points_seen", "seen_end"]
+__all__ = ["Rims", "Seen", "Survey", "points_seen", "rims_of"]
 
 Ids = NDArray[np.int64]
 _FACING = 0.12  # cosine; a hole seen flatter than that is a line
@@ -35,12 +35,15 @@ class Seen:
         ``(height, width)`` mm towards the eye from the view's centre, -inf where nothing is.
     alone
         For each item of the role ``new`` its pixels if nothing stood before it.
+    holes
+        Which share of this step's holes is seen, 0 to 1; those that only stay open do not count.
     """
 
     view: View
     ids: Ids
-    depth: Array
+    depth: Depths
     alone: dict[int, int]
+    holes: float
 
     def pixels(self, item: int) -> int:
         """Return how many pixels show an item."""
@@ -57,19 +60,18 @@ class Survey:
     def __init__(self, window: Window, scene: Scene, bodies: Sequence[Body]) -> None:
         self.window, self.scene = window, scene
         self.new = [k for k, item in enumerate(scene.items) if item.role == "new"]
+        self.rims = rims_of([mark for mark in scene.marks if mark.kind != "still open"])
         window.clear()
         for role in ("there", "new"):
             chosen = [k for k, item in enumerate(scene.items) if item.role == role]
             body = joined_bodies(bodies[k] for k in chosen)
             counts = [len(bodies[k].faces) for k in chosen]
             window.faces(role, body, _coded(np.repeat(np.array(chosen, dtype=np.int64), counts)))
-        self.reach = max((float(np.ptp(body.vertices, axis=0).max()) for body in bodies), default=1.0)
-        corners = np.concatenate([body.vertices for body in bodies]) if bodies else np.zeros((1, 3))
-        self.corners = corners
+        self.corners = joined_bodies(bodies).vertices
 
     def seen(self, view: View) -> Seen:
         """Return the picture from ``view``, whose size is the window's."""
-        reach = float(np.linalg.norm(self.corners - view.centre, axis=1).max()) + 1.0
+        reach = float(np.linalg.norm(self.corners - view.centre, axis=1).max(initial=0.0)) + 1.0
         self.window.look(view, reach)
         alone: dict[int, int] = {}
         if self.new and len(self.new) < len(self.scene.items):
@@ -79,12 +81,15 @@ class Survey:
             self.window.show("there", True)
         ids = _decoded(self.window.picture())
         alone = alone or {k: int(np.count_nonzero(ids == k)) for k in self.new}
-        return Seen(view=view, ids=ids, depth=self.window.depth(), alone=alone)
+        depth = self.window.depth()
+        ends = self.rims.seen(view, depth)
+        holes = float(np.mean([end is not None for end in ends])) if ends else 1.0
+        return Seen(view=view, ids=ids, depth=depth, alone=alone, holes=holes)
 
 
-def points_seen(view: View, depth: Array, points: Array) -> NDArray[np.bool_]:
+def points_seen(view: View, depth: Depths, points: Array) -> NDArray[np.bool_]:
     """Say for each of ``(n, 3)`` points, mm, whether nothing in the depth picture stands before it."""
-    x, y, near = np.moveaxis(view.project(points), -1, 0)
+    x, y, near = view.project(points).T
     height, width = depth.shape
     column, row = np.floor(x).astype(int), np.floor(y).astype(int)
     inside = (column >= 0) & (column < width) & (row >= 0) & (row < height)
@@ -93,21 +98,52 @@ def points_seen(view: View, depth: Array, points: Array) -> NDArray[np.bool_]:
     return np.asarray(inside & (there <= near + 0.4 + 1.2 / view.scale))
 
 
-def end_seen(view: View, depth: Array, end: End, diameter: float) -> bool:
-    """Say whether the hole at ``end`` is seen: it faces the eye, and half of its rim is free."""
-    if end.outward @ view.towards < _FACING:
-        return False
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Rims:
+    """Points on the rims of marked holes, for all marks at once.
+
+    Attributes
+    ----------
+    marks
+        The n marks.
+    points
+        ``(n, 2, 9, 3)`` mm: for each of a mark's two ends its middle and eight points of its rim.
+    outward
+        ``(n, 2, 3)`` unit vectors out of the faces.
+    """
+
+    marks: tuple[Mark, ...]
+    points: Array
+    outward: Array
+
+    def seen(self, view: View, depth: Depths) -> list[End | None]:
+        """Return for each mark the end that is seen, the one worked from first; None where neither is.
+
+        An end is seen when it faces the eye and half of its rim is free.
+        """
+        if not self.marks:
+            return []
+        free = points_seen(view, depth, self.points.reshape(-1, 3)).reshape(self.points.shape[:3])
+        shown = (free.mean(axis=2) >= 0.5) & (self.outward @ view.towards >= _FACING)
+        return [
+            mark.ends[int(np.argmax(row))] if row.any() else None
+            for mark, row in zip(self.marks, shown, strict=True)
+        ]
+
+
+def rims_of(marks: Sequence[Mark]) -> Rims:
+    """Return the rims of ``marks``."""
+    outward = np.array([[end.outward for end in mark.ends] for mark in marks]).reshape(-1, 2, 3)
+    points = np.array([[_rim(end, mark.diameter) for end in mark.ends] for mark in marks])
+    return Rims(marks=tuple(marks), points=points.reshape(-1, 2, 9, 3), outward=outward)
+
+
+def _rim(end: End, diameter: float) -> Array:
     across = any_across(end.outward)
     along = np.cross(end.outward, across)
     turns = np.linspace(0.0, 2 * np.pi, 8, endpoint=False)[:, np.newaxis]
-    rim = (np.cos(turns) * across + np.sin(turns) * along) * diameter * 0.4
-    points = end.point + end.outward * _LIFT + np.concatenate([np.zeros((1, 3)), rim])
-    return bool(points_seen(view, depth, points).mean() >= 0.5)
-
-
-def seen_end(view: View, depth: Array, mark: Mark) -> End | None:
-    """Return the end of a mark that is seen, the one worked from first; None where neither is."""
-    return next((end for end in mark.ends if end_seen(view, depth, end, mark.diameter)), None)
+    ring = (np.cos(turns) * across + np.sin(turns) * along) * diameter * 0.4
+    return np.asarray(end.point + end.outward * _LIFT + np.concatenate([np.zeros((1, 3)), ring]))
 
 
 def _coded(items: Ids) -> NDArray[np.uint8]:

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Protocol
-
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image, ImageDraw
 
-from seqviz.geometry.pose import Array
-from seqviz.render.captions import Caption, draw_caption
+from seqviz.render.captions import draw_caption
 from seqviz.render.ink import PAPER, SCALE
-from seqviz.render.labels import Placed, Wish, deepest_pixel, draw_label, lines_of, place_labels
+from seqviz.render.labels import Page, Placed, Wish, deepest_pixel, draw_label, lines_of, place_labels
 from seqviz.render.legend import LEGEND, draw_forward, draw_legend, draw_turn
 from seqviz.render.marks import Spot, draw_marks, spots_of, symbol_radius
 from seqviz.render.seen import Seen
+from seqviz.render.shots import Shot
 from seqviz.render.strokes import draw_arrow, draw_guides
-from seqviz.render.window import Pixels
+from seqviz.render.window import Depths, Pixels
 from seqviz.scene.picture import Scene
 
 __all__ = ["compose", "labels_of"]
@@ -24,18 +22,7 @@ __all__ = ["compose", "labels_of"]
 Mask = NDArray[np.bool_]
 
 
-class Shot(Protocol):
-    """What a sheet is made of."""
-
-    @property
-    def scene(self) -> Scene: ...
-    @property
-    def caption(self) -> Caption: ...
-    @property
-    def seen(self) -> Seen: ...
-
-
-def compose(shot: Shot, work: Pixels, depth: Array, size: tuple[int, int]) -> Image.Image:
+def compose(shot: Shot, work: Pixels, depth: Depths, size: tuple[int, int]) -> Image.Image:
     """Return the finished picture of ``size`` pixels.
 
     Parameters
@@ -50,10 +37,10 @@ def compose(shot: Shot, work: Pixels, depth: Array, size: tuple[int, int]) -> Im
     view = small.resized(factor)
     drawing = Image.fromarray(np.ascontiguousarray(work))
     strokes = np.zeros(depth.shape, dtype=bool)
+    spots = spots_of(scene, view, depth)
     for arrow in scene.arrows:
         draw_guides(drawing, view, depth, arrow)
-        strokes |= draw_arrow(drawing, view, depth, arrow)
-    spots = spots_of(scene, view, depth)
+        strokes |= draw_arrow(drawing, view, depth, arrow, spots)
     hidden = draw_marks(drawing, spots)
     draw = ImageDraw.Draw(drawing)
     for label in labels_of(scene, shot.seen, spots, strokes, factor):
@@ -84,18 +71,18 @@ def labels_of(scene: Scene, seen: Seen, spots: list[Spot], strokes: Mask, factor
             lines = lines_of(label.part, wanted=label.wanted)
             wishes.append(Wish(lines=lines, anchor=anchor, wanted=label.wanted))
     taken = marks | arrows | new | _corners_taken(scene, seen)
-    return place_labels(wishes, seen.ids >= 0, taken, factor / SCALE)
+    page = Page(drawn=seen.ids >= 0, taken=taken, shunned=marks | arrows, cell=factor / SCALE)
+    return place_labels(wishes, page)
 
 
 def _mark_cells(spots: list[Spot], seen: Seen, factor: float) -> Mask:
     """Return the small picture's cells that marks cover; a mark reaches up as far as the tallest symbol."""
     cells = np.zeros(seen.ids.shape, dtype=bool)
     radius = symbol_radius(spots) / factor + 1.0
-    for spot in spots:
-        if spot.at is not None:
-            column, row = float(spot.at[0]) / factor, float(spot.at[1]) / factor
-            top, left = max(round(row - 2.6 * radius), 0), max(round(column - 1.3 * radius), 0)
-            cells[top : round(row + 1.3 * radius) + 1, left : round(column + 1.3 * radius) + 1] = True
+    for at in (spot.at for spot in spots if spot.at is not None):
+        left, right = at[0] / factor - 1.3 * radius, at[0] / factor + 1.3 * radius
+        top, bottom = at[1] / factor - 2.6 * radius, at[1] / factor + 1.3 * radius
+        cells[max(round(top), 0) : round(bottom) + 1, max(round(left), 0) : round(right) + 1] = True
     return cells
 
 

@@ -9,15 +9,16 @@ import numpy as np
 import pyvista
 from numpy.typing import NDArray
 from vtkmodules.util.numpy_support import vtk_to_numpy
-from vtkmodules.vtkCommonCore import vtkFloatArray, vtkLogger
+from vtkmodules.vtkCommonCore import vtkFloatArray, vtkLogger, vtkUnsignedCharArray
 
 from seqviz.geometry.pose import Array
 from seqviz.render.meshes import Body
 from seqviz.render.view import View
 
-__all__ = ["Pixels", "Window"]
+__all__ = ["Depths", "Pixels", "Window"]
 
 Pixels = NDArray[np.uint8]
+Depths = NDArray[np.float32]
 Colour = str | tuple[int, int, int]
 
 # VTK tells on stderr that there is no screen; nobody asked for one.
@@ -103,18 +104,23 @@ class Window:
 
     def picture(self) -> Pixels:
         """Return ``(height, width, 3)``."""
-        self.plotter.render()  # without it the second picture would be a stale copy of the first
-        return np.array(self.plotter.screenshot(None, return_img=True))[..., :3]
+        width, height = self.plotter.window_size
+        # The window itself: the plotter draws nothing before it was shown once, and stale copies after.
+        self.plotter.render_window.Render()
+        values = vtkUnsignedCharArray()
+        self.plotter.render_window.GetPixelData(0, 0, width - 1, height - 1, 0, values, 0)
+        return np.ascontiguousarray(vtk_to_numpy(values).reshape(height, width, 3)[::-1])
 
-    def depth(self) -> Array:
+    def depth(self) -> Depths:
         """Return ``(height, width)`` mm towards the eye from the view's centre, -inf where nothing is."""
         width, height = self.plotter.window_size
         values = vtkFloatArray()
         self.plotter.render_window.GetZbufferData(0, 0, width - 1, height - 1, values)
-        z = vtk_to_numpy(values).reshape(height, width)[::-1].astype(np.float64)
-        near, far = self.radius * 0.9, self.radius * 3.1
-        towards = 2 * self.radius - (near + z * (far - near))
-        return np.where(z >= 1.0, -np.inf, towards)
+        z = vtk_to_numpy(values).reshape(height, width)[::-1]
+        near, far = np.float32(self.radius * 0.9), np.float32(self.radius * 3.1)
+        towards = np.float32(2 * self.radius) - (near + z * (far - near))
+        towards[z >= 1.0] = -np.inf
+        return np.asarray(towards, dtype=np.float32)
 
     def _keep(self, name: str, mesh: Any, options: dict[str, Any]) -> None:
         old = self.layers.pop(name, None)

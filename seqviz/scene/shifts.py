@@ -14,7 +14,7 @@ from seqviz.sequence.replay_types import StepState
 __all__ = ["arrow_of", "box_of", "shifts_of"]
 
 # Project choice: of the work's diagonal; at least as far as a finger is thick.
-_SHARE, _LEAST = 0.085, 12.0
+_SHARE, _LEAST = 0.12, 12.0
 _SAME_WAY = 0.5
 _MOST_ANCHORS = 40
 

@@ -8,10 +8,10 @@ from seqviz.geometry.pose import Array, any_across, frozen, unit
 
 __all__ = ["angle_between", "first_view", "right_and_top", "views"]
 
-# Project choice. Below 25 degrees sheets on the bench are seen edge-on, above 60 standing legs are.
-HEIGHTS = (40.0, 28.0, 55.0)
+# Project choice. Below 25 degrees sheets on the bench are seen edge-on, above 65 standing legs are.
+HEIGHTS = (40.0, 50.0, 60.0, 28.0)
 # Degrees about the up axis, from behind the work: none within 10 degrees of the work's own axes.
-TURNS = (-30.0, 30.0, -60.0, 60.0, -15.0, 15.0, -75.0, 75.0, -105.0, 105.0, -120.0, 120.0, -150.0, 150.0)
+TURNS = (-30.0, 30.0, -60.0, 60.0, -120.0, 120.0, -150.0, 150.0)
 
 
 def views(up: Array, forward: Array) -> Array:
@@ -40,7 +40,7 @@ def views(up: Array, forward: Array) -> Array:
 
 def first_view(up: Array, forward: Array) -> Array:
     """Return the ``(3,)`` direction to start from: from behind, to one side, 40 degrees above level."""
-    return views(up, forward)[0]
+    return frozen(views(up, forward)[0])
 
 
 def right_and_top(towards_eye: Array, up: Array) -> tuple[Array, Array]:

@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
-import numpy as np
-
-from seqviz.assembly.structure import Assembly, Stack
+from seqviz.assembly.structure import Assembly
 from seqviz.records.model import Model
 from seqviz.records.steps import (
     Action,
@@ -22,156 +18,99 @@ from seqviz.records.steps import (
     Rivet,
     TurnOver,
 )
-from seqviz.scene.fasteners import fastener_of
+from seqviz.scene.phrases import counted, listed, ranges, sentence
+from seqviz.scene.rivet_words import rivet_words
 from seqviz.sequence.replay_types import Replay, StepState
 
-__all__ = ["Words", "counted", "listed", "ranges", "words_of_step"]
-
-_VERBS = {"blind rivet": ("Pull", "rivet"), "solid rivet": ("Drive", "rivet"), "bolt": ("Tighten", "bolt")}
-_MOST_LINES = 4
+__all__ = ["Words", "words_of_step"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """A step in words: one title, then ``lines``, a sentence or two each."""
+    """A step in words.
+
+    Attributes
+    ----------
+    title
+        ``Step 4. Place rail left.``
+    lines
+        More about it, a sentence or two each.
+    holes
+        ``Holes: rail left.foot 1, 4-27.``, or nothing; a picture that has no room leaves it out.
+    """
 
     title: str
     lines: tuple[str, ...]
-
-
-def counted(number: int, thing: str) -> str:
-    """Return ``1 hole``, ``24 rivets``."""
-    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
-
-
-def listed(names: Sequence[str]) -> str:
-    """Return ``a``, ``a and b``, ``a, b and c``."""
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}" if names else ""
-
-
-def ranges(holes: Iterable[str]) -> str:
-    """Return hole names with their numbers run together: ``rail.foot 1, 4-27``; rows in the order met."""
-    rows: dict[str, list[int]] = {}
-    for hole in holes:
-        row, _, number = hole.rpartition(".")
-        rows.setdefault(row, []).append(int(number))
-    return ", ".join(f"{row} {_runs(sorted(set(numbers)))}" for row, numbers in rows.items())
+    holes: str = ""
 
 
 def words_of_step(model: Model, assembly: Assembly, replay: Replay, index: int) -> Words:
     """Return the words of the step ``replay.states[index]``."""
     state = replay.states[index]
-    title, lines = _act(state.step.action, model, assembly, replay, state)
+    action = state.step.action
+    if isinstance(action, Rivet):
+        title, *lines = rivet_words(action, model, assembly, state)
+    else:
+        title, *lines = _told(action, replay, state)
     if state.step.note:
-        lines = [*lines, _sentence(state.step.note)]
-    return Words(title=f"Step {state.step.number}. {title}".strip(), lines=tuple(lines[:_MOST_LINES]))
+        lines.append(sentence(state.step.note))
+    return Words(
+        title=f"Step {state.step.number}. {title}".strip(),
+        lines=tuple(line for line in lines if line),
+        holes=_holes(assembly, _stacks(action, replay, state)),
+    )
 
 
-def _act(
-    action: Action, model: Model, assembly: Assembly, replay: Replay, state: StepState
-) -> tuple[str, list[str]]:
+def _told(action: Action, replay: Replay, state: StepState) -> list[str]:
+    """Return the title, then more lines."""
     match action:
         case Place():
             return _place(action, replay, state)
-        case Rivet():
-            return _rivet(action, model, assembly, state)
         case LeaveOpen(reason=reason):
             kept = f"Leave {counted(len(state.left_open), 'hole')} open"
-            return f"{kept} for {reason}." if reason else f"{kept}.", [_names(assembly, state.left_open)]
-        case OpenNoLonger(holes=choices):
-            held = [
-                f"{c.placed}.{c.row}" + (f" {_span(c.first, c.last)}" if c.first else "") for c in choices
-            ]
-            return "These holes need not stay open any longer.", [f"Holes: {', '.join(held)}."]
+            return [f"{kept} for {reason}." if reason else f"{kept}."]
+        case OpenNoLonger():
+            count = len(_stacks(action, replay, state))
+            return [f"{counted(count, 'hole')} {'needs' if count == 1 else 'need'} not stay open any longer."]
         case PullPins():
-            return f"Take out {counted(len(state.unpinned), 'pin')}.", [_names(assembly, state.unpinned)]
+            return [f"Take out {counted(len(state.unpinned), 'pin')}."]
         case MovePins(to=side):
-            count = counted(len(state.pinned), "pin")
             where = side if side.endswith((" side", " end")) else f"{side} side"
-            return f"Move {count} to the {where}.", [_names(assembly, state.pinned)]
+            return [f"Move {counted(len(state.pinned), 'pin')} to the {where}."]
         case TurnOver(how=how, side=side):
-            return _turn(how, side)
+            return [f"Turn the work: {side} up." if side else f"Turn the work over {how}."]
         case Note(text=text):
-            return "", [_sentence(text)]
+            return ["", sentence(text)]
+    return [""]
 
 
-def _place(action: Place, replay: Replay, state: StepState) -> tuple[str, list[str]]:
+def _place(action: Place, replay: Replay, state: StepState) -> list[str]:
     names = state.placed or tuple(name.text for name in action.names)
-    lines = []
+    lines = [f"Place {listed(names)}."]
     if state.pinned:
-        where = f" from the {action.pins_from} side" if action.pins_from in ("upper", "lower") else ""
         many = f"Pins in {len(state.pinned)} holes" if len(state.pinned) > 1 else "A pin in 1 hole"
-        lines.append(f"{many}{where}.")
+        lines.append(f"{many}, from the {action.pins_from} side." if action.pins_from else f"{many}.")
     stopped = [no.part for no in replay.no_way if no.step == state.step.number]
     if stopped:
         lines.append(f"No free way in was found for {listed(stopped)}.")
-    return f"Place {listed(names)}.", lines
+    return lines
 
 
-def _rivet(action: Rivet, model: Model, assembly: Assembly, state: StepState) -> tuple[str, list[str]]:
-    stacks = [assembly.stacks[index] for index in state.filled]
-    if not stacks:
-        return "Nothing to rivet.", []
-    use = action.use.text if action.use else None
-    groups: dict[tuple[str, str], list[Stack]] = {}
-    for stack in stacks:
-        verb, thing = _VERBS[fastener_of(model, stack, use).kind]
-        groups.setdefault((verb, thing), []).append(stack)
-    kinds = [f"{verb} {counted(len(group), thing)}" for (verb, thing), group in groups.items()]
-    title = ", ".join([kinds[0], *(kind[0].lower() + kind[1:] for kind in kinds[1:])])
-    sorts = Counter(
-        (stack.size or "no size", use or stack.fastener or "", _mm(stack.grip)) for stack in stacks
-    )
-    each = [
-        f"{_sort(size, name)}, grip {grip} mm"
-        if count == len(stacks)
-        else f"{count} {_sort(size, name)}, grip {grip} mm"
-        for (size, name, grip), count in sorts.items()
-    ]
-    lines = [f"{'; '.join(each)[:1].upper()}{'; '.join(each)[1:]}."]
-    lines.append(_names(assembly, state.filled))
-    heads = _heads(assembly, state)
-    return f"{title}.", [line for line in (*lines[:1], heads, *lines[1:]) if line]
+def _stacks(action: Action, replay: Replay, state: StepState) -> Sequence[int]:
+    """Return the hole stacks that the words name; not the pins of a part just placed: too many names."""
+    match action:
+        case OpenNoLonger():
+            return [held.stack for held in replay.open_since if held.until == state.step.number]
+        case Rivet():
+            return state.filled
+        case LeaveOpen():
+            return state.left_open
+        case PullPins():
+            return state.unpinned
+        case MovePins():
+            return state.pinned
+    return ()
 
 
-def _sort(size: str, fastener: str) -> str:
-    return f"{size} ({fastener})" if fastener else size
-
-
-def _heads(assembly: Assembly, state: StepState) -> str:
-    """Say where the manufactured heads are, where all of them are on one side of the bench."""
-    ends = [side * float(assembly.stacks[k].axis @ state.up) for k, side in state.head_sides.items()]
-    if not ends:
-        return ""
-    if min(ends) > 0.7:
-        return "Heads on top."
-    return "Heads below." if max(ends) < -0.7 else ""
-
-
-def _turn(how: str, side: str | None) -> tuple[str, list[str]]:
-    if side:
-        return f"Turn the work: {side} up.", []
-    return f"Turn the work over {how}.", []
-
-
-def _names(assembly: Assembly, stacks: Sequence[int]) -> str:
+def _holes(assembly: Assembly, stacks: Sequence[int]) -> str:
     return f"Holes: {ranges(assembly.stacks[index].holes[0] for index in stacks)}." if stacks else ""
-
-
-def _runs(numbers: list[int]) -> str:
-    cuts = [0, *(np.flatnonzero(np.diff(numbers) != 1) + 1).tolist(), len(numbers)]
-    return ", ".join(_span(numbers[a], numbers[b - 1]) for a, b in pairwise(cuts))
-
-
-def _span(first: int | None, last: int | None) -> str:
-    return f"{first}" if last is None or first == last else f"{first}-{last}"
-
-
-def _mm(value: float) -> str:
-    return f"{value:.2f}".rstrip("0").rstrip(".")
-
-
-def _sentence(text: str) -> str:
-    tidy = " ".join(text.split())
-    tidy = tidy[:1].upper() + tidy[1:]
-    return tidy if tidy.endswith((".", "!", "?", ":")) else f"{tidy}."
