@@ -19,8 +19,7 @@ _ROUNDS = 60
 _EXACT = 1e-9
 # Steps shorter than this share of the pattern's size are rounding.
 _STILL = 1e-13
-# How many starts are refined, unless the holes are off by more than this share of the pattern's size.
-_LIKELY = 2
+# Only where holes are off by more than this share of the pattern's size are all starts refined.
 # Starts within about 5 degrees of the best so far lead to the same place: trace of the rotation between them.
 _ALIKE = 2.99
 _POOR = 0.05
@@ -53,17 +52,20 @@ class Fit:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Task:
-    """The pairs, and the length in mm that makes a radian of tilt comparable with a mm of distance."""
+    """The pairs, and what every step asks of them.
+
+    ``length`` in mm makes a radian of tilt comparable with a mm of distance; ``own_middle`` and ``middle``
+    are the means of both kinds of points; ``draw`` ``(3, 3)`` turns the sum of the gaps into the best shift.
+    """
 
     points: Array
     axes: Array
     targets: Array
     target_axes: Array
     length: float
-
-    @property
-    def middle(self) -> Array:
-        return np.asarray(self.targets.mean(axis=0))
+    own_middle: Array
+    middle: Array
+    draw: Array
 
 
 def fit_lines(points: Array, axes: Array, target_points: Array, target_axes: Array) -> Fit:
@@ -81,29 +83,39 @@ def fit_lines(points: Array, axes: Array, target_points: Array, target_axes: Arr
     target_points, target_axes
         ``(n, 3)``: the lines on which they shall lie; the moved axis points the same way as the target's.
     """
-    spread = np.sqrt(((target_points - target_points.mean(axis=0)) ** 2).sum(axis=1).mean())
-    task = _Task(
-        points=points,
-        axes=axes,
-        targets=target_points,
-        target_axes=target_axes,
-        length=max(_LEAST_LENGTH, float(spread)),
-    )
+    task = _task_of(points, axes, target_points, target_axes)
     best = _best(task)
     freedoms = _freedoms(task, best)
     return _told(task, _centred(task, best, freedoms), freedoms)
 
 
+def _task_of(points: Array, axes: Array, targets: Array, target_axes: Array) -> _Task:
+    middle = targets.mean(axis=0)
+    spread = float(np.sqrt(((targets - middle) ** 2).sum(axis=1).mean()))
+    across = len(targets) * np.eye(3) - target_axes.T @ target_axes
+    return _Task(
+        points=points,
+        axes=axes,
+        targets=targets,
+        target_axes=target_axes,
+        length=max(_LEAST_LENGTH, spread),
+        own_middle=points.mean(axis=0),
+        middle=middle,
+        draw=np.asarray(np.linalg.pinv(across, rcond=_FREE**2, hermitian=True), dtype=np.float64),
+    )
+
+
 def _best(task: _Task) -> Pose:
     """Refine the likeliest starts; where the holes do not fit at all, the others too."""
-    starts = [Pose(rotation=rotation, translation=_shift(task, rotation)) for rotation in _starts(task)]
-    starts.sort(key=lambda pose: _cost(task, pose))
+    likely = _starts(task)
+    best = _refined(task, next(likely))
+    least = _cost(task, best)
     poor = len(task.points) * (_POOR * task.length) ** 2
-    best, least = starts[0], np.inf
-    for count, start in enumerate(starts):
-        if least < _EXACT**2 or (count >= _LIKELY and least < poor):
+    others = [] if least < _EXACT**2 else sorted(likely, key=lambda pose: _cost(task, pose))
+    for count, start in enumerate(others):
+        if least < _EXACT**2 or (count > 0 and least < poor):
             break
-        if count and np.trace(best.rotation.T @ start.rotation) > _ALIKE:
+        if np.trace(best.rotation.T @ start.rotation) > _ALIKE:
             continue
         pose = _refined(task, start)
         cost = _cost(task, pose)
@@ -112,22 +124,22 @@ def _best(task: _Task) -> Pose:
     return best
 
 
-def _starts(task: _Task) -> Iterator[Array]:
-    """Yield ``(3, 3)`` rotations to start from, likely ones first.
+def _starts(task: _Task) -> Iterator[Pose]:
+    """Yield poses to start from.
 
     Of exact data one of the first two is the answer: axes in two or more directions decide by themselves,
     parallel ones leave a turn that the points across them decide.
     """
-    own, target = task.points - task.points.mean(axis=0), task.targets - task.middle
+    own, target = task.points - task.own_middle, task.targets - task.middle
     from_axes = task.length**2 * task.target_axes.T @ task.axes
     across = _across_most(target, task.target_axes).T @ _across_most(own, task.axes)
-    yield _nearest_rotation(1e6 * from_axes + across)
-    yield _nearest_rotation(from_axes + across)
+    yield _shifted(task, _nearest_rotation(1e6 * from_axes + across))
+    yield _shifted(task, _nearest_rotation(from_axes + across))
     best = _nearest_rotation(from_axes + target.T @ own)
-    yield best
-    for turn in (np.diag([1.0, -1.0, -1.0]), np.diag([-1.0, 1.0, -1.0]), np.diag([-1.0, -1.0, 1.0])):
-        frame = np.linalg.svd(target)[2]
-        yield frame.T @ turn @ frame @ best
+    yield _shifted(task, best)
+    frame = np.linalg.svd(target)[2]
+    for signs in ((1.0, -1.0, -1.0), (-1.0, 1.0, -1.0), (-1.0, -1.0, 1.0)):
+        yield _shifted(task, frame.T @ np.diag(signs) @ frame @ best)
 
 
 def _across_most(vectors: Array, axes: Array) -> Array:
@@ -142,13 +154,11 @@ def _nearest_rotation(moments: Array) -> Array:
     return np.asarray(u @ np.diag([1.0, 1.0, np.linalg.det(u @ v)]) @ v)
 
 
-def _shift(task: _Task, rotation: Array) -> Array:
-    """Return the best translation for ``rotation``: middle on middle, then the least move that fits best."""
-    start = task.middle - rotation @ task.points.mean(axis=0)
-    gaps = task.points @ rotation.T + start - task.targets
-    across = np.eye(3) - task.target_axes[:, :, None] * task.target_axes[:, None, :]
-    wanted = np.einsum("nij,nj->i", across, gaps)
-    return np.asarray(start - np.linalg.pinv(across.sum(axis=0), rcond=_FREE**2, hermitian=True) @ wanted)
+def _shifted(task: _Task, rotation: Array) -> Pose:
+    """Return ``rotation`` with its best translation: middle on middle, then the least move that fits best."""
+    start = Pose(rotation=rotation, translation=task.middle - rotation @ task.own_middle)
+    gaps = _across(task.target_axes, start.points(task.points) - task.targets)
+    return Pose(rotation=rotation, translation=start.translation - task.draw @ gaps.sum(axis=0))
 
 
 def _errors(task: _Task, pose: Pose) -> Array:
@@ -248,7 +258,7 @@ def _centred(task: _Task, pose: Pose, freedoms: Array) -> Pose:
     translation = pose.translation
     for row in freedoms:
         if float(np.abs(row[:3]).max()) < _FREE:
-            gap = task.middle - (pose.rotation @ task.points.mean(axis=0) + translation)
+            gap = task.middle - (pose.rotation @ task.own_middle + translation)
             translation = translation + row[3:] * float(row[3:] @ gap)
     return Pose(rotation=frozen(pose.rotation), translation=frozen(translation))
 
