@@ -8,7 +8,15 @@ from dataclasses import dataclass
 
 __all__ = ["LENGTH_PATTERN", "UNITS", "Slip", "degrees", "length", "number"]
 
-UNITS: dict[str, float] = {"mm": 1.0, "cm": 10.0, "in": 25.4, "inch": 25.4, "inches": 25.4, '"': 25.4, "″": 25.4}
+UNITS: dict[str, float] = {
+    "mm": 1.0,
+    "cm": 10.0,
+    "in": 25.4,
+    "inch": 25.4,
+    "inches": 25.4,
+    '"': 25.4,
+    "″": 25.4,
+}
 """Unit as written -> millimetres."""
 
 _DECIMAL = r"[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
@@ -18,7 +26,9 @@ LENGTH_PATTERN = rf"^ *(?:{_DECIMAL}|{_FRACTION}) *{_UNIT}? *$"
 """Regular expression of a length, for the JSON Schema."""
 
 _PLAIN = re.compile(_DECIMAL)
-_LENGTH = re.compile(rf"(?:(?P<decimal>{_DECIMAL})|(?P<fraction>{_FRACTION})) *(?P<unit>{_UNIT})?", re.IGNORECASE)
+_LENGTH = re.compile(
+    rf"(?:(?P<decimal>{_DECIMAL})|(?P<fraction>{_FRACTION})) *(?P<unit>{_UNIT})?", re.IGNORECASE
+)
 _DEGREES = re.compile(rf"({_DECIMAL}) *(?:degrees|degree|deg|°)?", re.IGNORECASE)
 _THOUSANDS = re.compile(r"[0-9]{1,3}(?:[ ',][0-9]{3})+(?:\.[0-9]*)?\D*")
 
@@ -66,7 +76,9 @@ def length(text: str, unit: str) -> float | Slip:
     else:
         fraction = _fraction(found["fraction"])
         if fraction is None:
-            return Slip(message=f"`{text}` divides by zero.", why="No length does.", fix="Correct the fraction.")
+            return Slip(
+                message=f"`{text}` divides by zero.", why="No length does.", fix="Correct the fraction."
+            )
         value = fraction
     return _finite(text, value * UNITS[(written or unit).lower()])
 
@@ -96,7 +108,9 @@ def _what_is_wrong(text: str, wanted: str, examples: str) -> Slip:
     why = f"Here stands {wanted}, {examples}."
     if _THOUSANDS.fullmatch(text) and not re.fullmatch(r"[0-9]+,[0-9]{3}", text):
         return Slip(
-            message=f"`{text}` groups its digits.", why=why, fix=f"Write `{re.sub(r'[ ,]|' + chr(39), '', text)}`."
+            message=f"`{text}` groups its digits.",
+            why=why,
+            fix=f"Write `{re.sub(r'[ ,]|' + chr(39), '', text)}`.",
         )
     if re.fullmatch(r"[+-]?[0-9]*,[0-9]+\D*", text):
         return Slip(

@@ -1,0 +1,1 @@
+"""YAML -> typed, located records, and every mistake of reading as a finding."""

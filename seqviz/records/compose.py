@@ -6,10 +6,11 @@ import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from typing import Any
 
 import yaml
 
-from seqviz.findings import At, Finding
+from seqviz.findings import Finding
 from seqviz.records.comments import Comments, comments_of, tab_outside
 from seqviz.records.nodes import Items, Mapping, Node, Scalar, Spoiled
 from seqviz.records.reading import Reading
@@ -20,6 +21,7 @@ __all__ = ["DEEPEST", "Document", "compose"]
 
 DEEPEST = 50
 _REPAIRS = 20
+_Mark = yaml.error.Mark | Any
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
@@ -92,12 +94,19 @@ def _tree_of(source: Source, reading: Reading) -> _Tree:
         else:
             return tree
     at = reading.findings[0].at
-    raise Unreadable(f"{at}: {reading.findings[0].message} There are many like it. {reading.findings[0].fix}", at)
+    raise Unreadable(
+        f"{at}: {reading.findings[0].message} There are many like it. {reading.findings[0].fix}", at
+    )
 
 
 def _unreadable(source: Source, slip: YamlSlip) -> Unreadable:
     at = source.at(slip.line, slip.column)
     return Unreadable(f"{at}: {slip.message} {slip.why} {slip.fix}", at)
+
+
+def _from_one(mark: _Mark | None) -> tuple[int, int]:
+    """Return a mark's line and column, counted from 1."""
+    return (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
 
 
 @dataclass(slots=True, eq=False)
@@ -128,20 +137,17 @@ class _Tree:
             self._document(event)
 
     def _scalar(self, event: yaml.ScalarEvent) -> Scalar:
-        start = event.start_mark
-        node = Scalar(event.value, start.line + 1, start.column + 1, plain=not event.style)
+        node = Scalar(event.value, *_from_one(event.start_mark), plain=not event.style)
         if event.anchor or event.tag:
             self._refuse_marks(event)
-        end = event.end_mark
-        self.scalars.append((node, end.line + 1, end.column + 1))
+        self.scalars.append((node, *_from_one(event.end_mark)))
         return node
 
     def _begin(self, event: yaml.CollectionStartEvent) -> None:
         if self._skipped or self._documents != 1:
             self._skipped += 1
             return
-        start = event.start_mark
-        line, column = start.line + 1, start.column + 1
+        line, column = _from_one(event.start_mark)
         if len(self._open) >= DEEPEST:
             self._too_deep(line, column)
             return
@@ -203,17 +209,25 @@ class _Tree:
     def _alias(self, event: yaml.AliasEvent) -> None:
         if self._skipped or self._documents != 1:
             return
-        node = Spoiled(event.start_mark.line + 1, event.start_mark.column + 1)
-        self._refuse(node, f"An alias `*{event.anchor}`", "Write it out, or put a text that begins with `*` in quotes.")
+        node = Spoiled(*_from_one(event.start_mark))
+        self._refuse(
+            node, f"An alias `*{event.anchor}`", "Write it out, or put a text that begins with `*` in quotes."
+        )
         self._put(node)
 
     def _refuse_marks(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> None:
         # The C parser lets an anchor's event begin at the anchor.
-        place = Spoiled(event.start_mark.line + 1, event.start_mark.column + 1)
+        place = Spoiled(*_from_one(event.start_mark))
         if event.anchor:
-            self._refuse(place, f"An anchor `&{event.anchor}`", "Delete it, or put a text that begins with `&` in quotes.")
+            self._refuse(
+                place,
+                f"An anchor `&{event.anchor}`",
+                "Delete it, or put a text that begins with `&` in quotes.",
+            )
         if event.tag:
-            self._refuse(place, f"A tag `{event.tag}`", "Delete it, or put a text that begins with `!` in quotes.")
+            self._refuse(
+                place, f"A tag `{event.tag}`", "Delete it, or put a text that begins with `!` in quotes."
+            )
 
     def _refuse(self, node: Node, what: str, fix: str) -> None:
         why = "Every value is read where it stands, as it is written; nothing is referred to or converted."
@@ -222,9 +236,7 @@ class _Tree:
     def _document(self, event: yaml.DocumentStartEvent) -> None:
         self._documents += 1
         if self._documents == 2:
-            place = At(
-                file=self.reading.file, line=event.start_mark.line + 1, column=event.start_mark.column + 1
-            )
+            place = Spoiled(*_from_one(event.start_mark))
             self.reading.bad(
                 place,
                 "A second document begins here (`---`); the rest of the file is not read.",

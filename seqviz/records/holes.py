@@ -33,7 +33,9 @@ def hole_choice(text: str, at: At) -> HoleChoice | Slip:
     parts = [part.strip() for part in name.split(".")]
     numbers = parts.pop() if re.fullmatch(NUMBERS, parts[-1]) else None
     if len(parts) < 2 or not all(parts):
-        return Slip(message=f"`{name}` names no hole.", why=_WHY, fix="Write the placed part, the row and the number.")
+        return Slip(
+            message=f"`{name}` names no hole.", why=_WHY, fix="Write the placed part, the row and the number."
+        )
     wrong = name_mistake(" ".join(parts))
     if wrong is not None:
         return Slip(message=f"`{name}` holds `{wrong}`.", why=_WHY, fix=f"Write it without `{wrong}`.")
@@ -42,7 +44,9 @@ def hole_choice(text: str, at: At) -> HoleChoice | Slip:
         ends = [int(number) for number in numbers.split("-")]
         first, last = ends[0], ends[-1]
         if 0 in ends:
-            return Slip(message=f"`{name}`: there is no hole 0.", why="Holes are numbered from 1.", fix="Correct it.")
+            return Slip(
+                message=f"`{name}`: there is no hole 0.", why="Holes are numbered from 1.", fix="Correct it."
+            )
     return HoleChoice(placed=".".join(parts[:-1]), row=parts[-1], first=first, last=last, at=at)
 
 
@@ -75,7 +79,9 @@ class HoleText:
         if (self.only == "hole" and (choice.first is None or choice.first != choice.last)) or (
             self.only == "row" and choice.first is not None
         ):
-            reading.bad(node, f"`{as_name(text)}` is not {self.label}.", f"Here belongs {self.label}.", "Correct it.")
+            reading.bad(
+                node, f"`{as_name(text)}` is not {self.label}.", f"Here belongs {self.label}.", "Correct it."
+            )
             return None
         return choice
 
@@ -137,7 +143,12 @@ class MatchPairs:
         if mapping is None:
             return None
         if not mapping.pairs:
-            reading.bad(node, "No pair stands here.", "A part hangs on at least one hole.", "Write `ROW.N: PLACED.ROW.N`.")
+            reading.bad(
+                node,
+                "No pair stands here.",
+                "A part hangs on at least one hole.",
+                "Write `ROW.N: PLACED.ROW.N`.",
+            )
             return None
         seen: dict[tuple[str, int], Scalar] = {}
         pairs = [self._pair(reading, mapping, index, seen) for index in range(len(mapping.pairs))]
@@ -198,4 +209,6 @@ def _no_target(reading: Reading, key: Scalar, before: Node | None) -> None:
             "Write a pair for each: {foot.1: rail.foot.1, foot.3: rail.foot.3}.",
         )
     else:
-        reading.bad(key, f"`{key.text}` has no value.", "A pair is `ROW.N: PLACED.ROW.N`.", "Write the target's hole.")
+        reading.bad(
+            key, f"`{key.text}` has no value.", "A pair is `ROW.N: PLACED.ROW.N`.", "Write the target's hole."
+        )

@@ -106,13 +106,19 @@ class Length:
             reading.slip(node, value)
             return None
         if self.above is not None and value <= self.above:
-            reading.bad(node, f"`{text}` is too small.", f"Here belongs a length above {self.above:g}.", "Correct it.")
+            reading.bad(
+                node, f"`{text}` is too small.", f"Here belongs a length above {self.above:g}.", "Correct it."
+            )
             return None
         if self.low is not None and value < self.low:
-            reading.bad(node, f"`{text}` is too small.", f"Here belongs a length from {self.low:g} on.", "Correct it.")
+            reading.bad(
+                node, f"`{text}` is too small.", f"Here belongs a length from {self.low:g} on.", "Correct it."
+            )
             return None
         if abs(value) > LONGEST:
-            reading.bad(node, f"`{text}` is more than 100 m.", "No part is.", "Check the number and its unit.")
+            reading.bad(
+                node, f"`{text}` is more than 100 m.", "No part is.", "Check the number and its unit."
+            )
             return None
         return value
 
@@ -189,7 +195,9 @@ class Whole:
         if isinstance(slip, Slip):
             reading.slip(node, slip)
         else:
-            reading.bad(node, f"`{text}` is no whole number.", "Here things are counted.", "Write a whole number.")
+            reading.bad(
+                node, f"`{text}` is no whole number.", "Here things are counted.", "Write a whole number."
+            )
         return None
 
     def schema(self) -> dict[str, Any]:
@@ -211,7 +219,9 @@ class YesNo:
             return None
         said = {"yes": True, "true": True, "no": False, "false": False}.get(as_word(text))
         if said is None:
-            reading.bad(node, f"`{text}` is neither yes nor no.", "Here belongs yes or no.", "Write yes or no.")
+            reading.bad(
+                node, f"`{text}` is neither yes nor no.", "Here belongs yes or no.", "Write yes or no."
+            )
         return said
 
     def schema(self) -> dict[str, Any]:
@@ -221,11 +231,16 @@ class YesNo:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
-    """One of some ``words``; ``not_yet`` are words of the file format that this version does not know yet."""
+    """One of some ``words``; ``not_yet`` are words of the file format that this version does not know yet.
+
+    ``exact``: a hyphen is a minus sign here, not a blank. ``mistake``: the finding's kind for any other word.
+    """
 
     words: tuple[str, ...]
     label: str
     not_yet: tuple[str, ...] = ()
+    exact: bool = False
+    mistake: str = "unknown-word"
     unit: str = ""
 
     def read(self, reading: Reading, node: Node) -> str | None:
@@ -235,19 +250,24 @@ class Choice:
 
     def of_text(self, reading: Reading, node: Node, text: str) -> str | None:
         """Return the word that ``text`` is; a finding stands at ``node``."""
-        word = as_word(text)
+        form = str.strip if self.exact else as_word
+        word = form(text)
         for known in self.words:
-            if word == as_word(known):
+            if word == form(known):
                 return known
         why = f"Here belongs {self.label}: {listed(self.words)}."
         if word in self.not_yet:
             reading.report(
-                "unknown-word", node, f"This version of seqviz does not know `{word}` yet.", why, "Leave it out for now."
+                "unknown-word",
+                node,
+                f"This version of seqviz does not know `{word}` yet.",
+                why,
+                "Leave it out for now.",
             )
             return None
         near = meant(text, self.words)
         fix = f"Did you mean `{near}`?" if near else "Write one of these."
-        reading.report("unknown-word", node, f"`{text.strip()}` is not {self.label}.", why, fix)
+        reading.report(self.mistake, node, f"`{text.strip()}` is not {self.label}.", why, fix)
         return None
 
     def schema(self) -> dict[str, Any]:
@@ -255,7 +275,7 @@ class Choice:
         return {"enum": list(self.words)}
 
 
-FreeName = NameText(label="a fastener's name", allowed="./\"″")
+FreeName = NameText(label="a fastener's name", allowed='./"″')
 """The name of a fastener, as in ``hardware``: ``blind rivet 3.2``, ``solid rivet 1/8``."""
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from seqviz.records.kinds import Kind, Length, NameText
 from seqviz.records.model import Name
-from seqviz.records.nodes import Items, Mapping, Node, Scalar
+from seqviz.records.nodes import Node, Scalar
 from seqviz.records.reading import Reading
 
 __all__ = ["Entries", "ListOf", "NameList", "Numbers", "OneName", "ReadEntries", "Word"]
@@ -51,17 +51,26 @@ class Numbers:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ListOf:
-    """A list of values of one kind, ``least`` of them at least; ``alone``: one may stand without brackets."""
+    """A list of values of one kind, ``least`` of them at least.
+
+    ``alone``: one may stand without brackets. ``keep``: wrong entries are left out and spoil nothing else.
+    """
 
     each: Kind
     label: str
     least: int = 1
     alone: bool = False
+    keep: bool = False
 
     @property
     def unit(self) -> str:
         """The unit of each."""
         return self.each.unit
+
+    @property
+    def nothing(self) -> tuple[Any, ...] | None:
+        """What an empty value means, None where it is a mistake."""
+        return None if self.least else ()
 
     def read(self, reading: Reading, node: Node) -> tuple[Any, ...] | None:
         """Return the values, None where one of them is wrong."""
@@ -80,7 +89,8 @@ class ListOf:
                 "Add what is missing.",
             )
             return None
-        return None if any(value is None for value in values) else values
+        good = tuple(value for value in values if value is not None)
+        return good if self.keep or len(good) == len(values) else None
 
     def schema(self) -> dict[str, Any]:
         """Return the JSON Schema."""
@@ -157,6 +167,11 @@ class Entries:
     name: NameText = field(default_factory=NameText)
     unit: str = ""
 
+    @property
+    def nothing(self) -> ReadEntries:
+        """What an empty value means."""
+        return ReadEntries(good={}, broken=frozenset())
+
     def read(self, reading: Reading, node: Node) -> ReadEntries | None:
         """Return all entries, good and broken; None where ``node`` holds no entries."""
         mapping = reading.mapping(node, self.label)
@@ -187,4 +202,3 @@ class Entries:
     def schema(self) -> dict[str, Any]:
         """Return the JSON Schema."""
         return {"type": "object", "additionalProperties": self.value.schema()}
-

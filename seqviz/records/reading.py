@@ -85,7 +85,12 @@ class Reading:
             return True
         mark = self.emptied.get((value.line, value.column))
         if mark is None:
-            self.bad(key, f"`{key.text}` has no value.", f"Here belongs {label}.", "Write the value behind the colon.")
+            self.bad(
+                key,
+                f"`{key.text}` has no value.",
+                f"Here belongs {label}.",
+                "Write the value behind the colon.",
+            )
         else:
             self.report(
                 "value-lost",
@@ -105,7 +110,12 @@ class Reading:
                 return node.text
             self.bad(node, "There is nothing here.", f"Here belongs {label}.", "Write the value.")
         elif isinstance(node, Items):
-            self.bad(node, "A list stands here.", f"Here belongs {label}.", "Write one value, without brackets or dashes.")
+            self.bad(
+                node,
+                "A list stands here.",
+                f"Here belongs {label}.",
+                "Write one value, without brackets or dashes.",
+            )
         elif isinstance(node, Mapping):
             self.bad(node, "Words with values stand here.", f"Here belongs {label}.", "Write one value.")
         return None

@@ -68,7 +68,8 @@ def read_source(path: str) -> Source:
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
         raise Unreadable(
-            f"{path}:{line}: is not UTF-8 text. Save it as plain text in UTF-8.", At(file=path, line=line, column=1)
+            f"{path}:{line}: is not UTF-8 text. Save it as plain text in UTF-8.",
+            At(file=path, line=line, column=1),
         ) from error
     source = Source(path=path, text=text)
     _refuse_control_characters(source)

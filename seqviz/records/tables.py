@@ -11,9 +11,9 @@ from seqviz.findings import At
 from seqviz.records.kinds import Kind
 from seqviz.records.nodes import Mapping, Node, Scalar
 from seqviz.records.reading import Reading
-from seqviz.records.words import as_word, listed, meant
+from seqviz.records.words import as_name, as_word, listed, meant
 
-__all__ = ["Field", "Record", "Values"]
+__all__ = ["Field", "Record", "Values", "by_name", "every_record", "lacks"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +50,11 @@ class Values:
     nodes: dict[str, Node] = field(default_factory=dict)
     extra: list[tuple[Scalar, Node]] = field(default_factory=list)
     failed: bool = False
+
+    @property
+    def name(self) -> str:
+        """The name of an entry that has one."""
+        return as_name(self.place.text) if isinstance(self.place, Scalar) else ""
 
     def get(self, word: str, otherwise: Any = None) -> Any:
         """Return the value of ``word``, or ``otherwise`` where it is not there."""
@@ -123,7 +128,12 @@ class Record:
         unknown: list[Scalar] = []
         for index, (key, value) in enumerate(mapping.pairs):
             entry = self._by_word.get(as_word(key.text))
-            if entry is None and self.extra and re.fullmatch(self.extra, key.text.strip()) and not _bare(value):
+            if (
+                entry is None
+                and self.extra
+                and re.fullmatch(self.extra, key.text.strip())
+                and not _bare(value)
+            ):
                 values.extra.append((key, value))
             elif entry is not None:
                 self._take(reading, values, entry, (key, value))
@@ -163,7 +173,10 @@ class Record:
         values.keys[entry.word] = key
         values.nodes[entry.word] = value
         found = None
-        if not reading.without_value(key, value, entry.kind.label):
+        if isinstance(value, Scalar) and value.empty and not value.lost:
+            # A list or a map that may be empty needs no brackets for that.
+            found = getattr(entry.kind, "nothing", None)
+        if found is None and not reading.without_value(key, value, entry.kind.label):
             found = entry.kind.read(reading, value)
         if found is None:
             values.fail()
@@ -176,7 +189,10 @@ class Record:
         open_words = [entry.word for entry in self.fields if entry.word not in values.keys]
         near = meant(word, open_words)
         why = f"The words of {self.title}: {listed((entry.word for entry in self.fields), most=30)}."
-        message, fix = f"`{key.text}` is no word of {self.title}.", "Use one of these words, or delete the line."
+        message, fix = (
+            f"`{key.text}` is no word of {self.title}.",
+            "Use one of these words, or delete the line.",
+        )
         if word in self.not_yet:
             message, fix = f"This version of seqviz does not know `{word}` yet.", "Leave it out for now."
         elif word in dict(self.refused):
@@ -206,6 +222,11 @@ def lacks(reading: Reading, place: Node | At, title: str, entry: Field) -> None:
     )
 
 
+def by_name(record: Record) -> Callable[[Reading, str, Scalar, Node], Any | None]:
+    """Return what reads an entry of that record under its name, for `Entries`."""
+    return lambda reading, _name, key, value: record.read_at(reading, value, key)
+
+
 def every_record(kind: Kind, seen: set[int]) -> Iterator[Record]:
     """Yield the records that ``kind`` consists of, each once, outer ones first."""
     parts: list[Any] = []
@@ -215,7 +236,9 @@ def every_record(kind: Kind, seen: set[int]) -> Iterator[Record]:
         seen.add(id(kind))
         yield kind
         parts = [entry.kind for entry in kind.fields]
-    parts += [getattr(kind, name) for name in ("each", "value", "of", "extra_kind") if getattr(kind, name, None)]
+    parts += [
+        getattr(kind, name) for name in ("each", "value", "of", "extra_kind") if getattr(kind, name, None)
+    ]
     parts += getattr(kind, "alternatives", ())
     for part in parts:
         yield from every_record(part, seen)
@@ -231,7 +254,11 @@ def _split_by_comma(reading: Reading, mapping: Mapping, index: int) -> bool:
     if not _bare(value) or index == 0:
         return False
     before = mapping.pairs[index - 1][1]
-    if not isinstance(before, Scalar) or not re.match(r"[0-9]", key.text) or not re.search(r"[0-9]$", before.text):
+    if (
+        not isinstance(before, Scalar)
+        or not re.match(r"[0-9]", key.text)
+        or not re.search(r"[0-9]$", before.text)
+    ):
         return False
     if (before.line, before.column + len(before.text) + 1) != (key.line, key.column):
         return False

@@ -88,8 +88,8 @@ def _colon_without_space(lines: Sequence[str], number: int) -> YamlSlip | None:
         column=found.end(),
         message=f"A colon without a space after it: `{line.strip()}`.",
         why="Word and value are told apart by a colon and a space.",
-        fix=f"Write `{found[1].strip()}: {line[found.end():].strip()}`.",
-        repaired=f"{found[1]}: {line[found.end():]}",
+        fix=f"Write `{found[1].strip()}: {line[found.end() :].strip()}`.",
+        repaired=f"{found[1]}: {line[found.end() :]}",
     )
 
 
@@ -117,7 +117,10 @@ def _bracket(lines: Sequence[str], begin: tuple[int, int], end: tuple[int, int])
 
 def _by_words(lines: Sequence[str], problem: str, begin: tuple[int, int], end: tuple[int, int]) -> YamlSlip:
     """Return the slip for the parser's own words ``problem``."""
-    place, rest = end, ("This is not YAML.", f"The YAML reader says: {problem}.", "Compare with the lines around it.")
+    place, rest = (
+        end,
+        ("This is not YAML.", f"The YAML reader says: {problem}.", "Compare with the lines around it."),
+    )
     sign = lines[end[0] - 1][end[1] - 1 : end[1]]
     if "mapping values are not allowed" in problem:
         rest = (
@@ -126,10 +129,13 @@ def _by_words(lines: Sequence[str], problem: str, begin: tuple[int, int], end: t
             "Put the text in quotes, or begin the line in the column of its neighbours.",
         )
     elif "expected ':'" in problem:
-        place, rest = begin, (
-            "This line has no colon.",
-            "Every line of this depth is `word: value`.",
-            "Put a colon and a space behind the word.",
+        place, rest = (
+            begin,
+            (
+                "This line has no colon.",
+                "Every line of this depth is `word: value`.",
+                "Put a colon and a space behind the word.",
+            ),
         )
     elif "cannot start any token" in problem:
         rest = (
@@ -138,10 +144,13 @@ def _by_words(lines: Sequence[str], problem: str, begin: tuple[int, int], end: t
             "Put the text in quotes.",
         )
     elif "end of stream" in problem or "document indicator" in problem:
-        place, rest = begin, (
-            "The quote opened here is not closed.",
-            "A text in quotes ends with the same quote.",
-            "Close it; an inch mark behind a number needs no other quotes.",
+        place, rest = (
+            begin,
+            (
+                "The quote opened here is not closed.",
+                "A text in quotes ends with the same quote.",
+                "Close it; an inch mark behind a number needs no other quotes.",
+            ),
         )
     elif "escape" in problem:
         rest = (
@@ -150,10 +159,13 @@ def _by_words(lines: Sequence[str], problem: str, begin: tuple[int, int], end: t
             "Use single quotes, or write the backslash twice.",
         )
     elif "alias" in problem or "anchor" in problem or "tag" in problem:
-        place, rest = end, (
-            "A text begins with `*`, `&` or `!`.",
-            "YAML keeps these signs for itself.",
-            "Put the text in quotes.",
+        place, rest = (
+            end,
+            (
+                "A text begins with `*`, `&` or `!`.",
+                "YAML keeps these signs for itself.",
+                "Put the text in quotes.",
+            ),
         )
     elif "expected key" in problem or "expected '-'" in problem or "expected <block end>" in problem:
         rest = (

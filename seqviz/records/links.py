@@ -1,0 +1,305 @@
+"""Names within a model: each is looked up, and what hangs on a wrong entry is muted with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import TypeVar
+
+from seqviz.records.holes import hole_choice
+from seqviz.records.model import Known, Later, Match, Model, Name, PartRecord, Placed, Row, Size
+from seqviz.records.model_file import ReadModel
+from seqviz.records.names import Found, Holes, Names, Rows, Scope, in_rows, rows_of
+from seqviz.records.reading import Reading
+from seqviz.units import Slip
+
+__all__ = ["known_linked", "link_model"]
+
+T = TypeVar("T")
+
+
+def link_model(reading: Reading, read: ReadModel) -> tuple[Model, Names]:
+    """Look all names of a model up.
+
+    Returns
+    -------
+    Model, Names
+        The model without the entries that are wrong or hang on a wrong one (their names are in ``broken``),
+        and all its names, to look up those of a sequence.
+    """
+    linker = _Linker(reading, read)
+    linker.sizes()
+    linker.parts()
+    linker.base()
+    linker.placed()
+    return linker.model(), linker.names
+
+
+class _Linker:
+    """A model while its names are looked up; ``broken`` grows, table by table."""
+
+    def __init__(self, reading: Reading, read: ReadModel) -> None:
+        self._reading = reading
+        self._read = read
+        self._model = read.model
+        self._broken = {table: set(names) for table, names in read.broken.items()}
+        empty = Scope(what="", good=frozenset(), broken=frozenset())
+        model = read.model
+        fasteners = frozenset(size.fastener.text for size in model.sizes.values() if size.fastener)
+        self.names = Names(
+            sizes=empty,
+            hardware=self._scope("hardware", "fastener", model.hardware),
+            fasteners=frozenset(),
+            parts=empty,
+            stock=self._scope("stock", "stock", model.stock),
+            placed=empty,
+        )
+        self._fasteners = fasteners
+
+    def _scope(self, table: str, what: str, entries: Iterable[str]) -> Scope:
+        names = frozenset(entries)
+        broken = frozenset(self._broken[table])
+        return Scope(what=what, good=names - broken, broken=broken, unread=table in self._read.unread)
+
+    def sizes(self) -> None:
+        """Look up the fasteners of sizes."""
+        for size in self._model.sizes.values():
+            if not self._size_stands(size):
+                self._broken["sizes"].add(size.name)
+        self.names.sizes = self._scope("sizes", "size", self._model.sizes)
+        self.names.fasteners = self._fasteners
+
+    def _size_stands(self, size: Size) -> bool:
+        return size.fastener is None or self.names.fastener(self._reading, size.fastener) is Found.GOOD
+
+    def parts(self) -> None:
+        """Look up the sizes of rows."""
+        for part in self._model.parts.values():
+            if not all([self._row_stands(row) for row in part.rows]):
+                self._broken["parts"].add(part.name)
+        self.names.parts = self._scope("parts", "part", self._model.parts)
+
+    def _row_stands(self, row: Row) -> bool:
+        used = [row.size] if row.size else []
+        used += [Name(text=other.size, at=other.at) for other in row.exceptions if other.size is not None]
+        found = [self.names.sizes.look_up(self._reading, name) for name in used]
+        mirrored = not row.both_sides or "mirror line" not in self._read.unread
+        return mirrored and all(one is Found.GOOD for one in found)
+
+    def base(self) -> None:
+        """Look the base up."""
+        base = self._model.base
+        if base is not None and self.names.parts.look_up(self._reading, base) is Found.WRONG:
+            self._model = replace(self._model, base=None)
+            self._read = replace(self._read, unread=self._read.unread | {"base"})
+
+    @property
+    def _twin_words(self) -> tuple[str, str]:
+        line = self._model.mirror_line
+        across = line is not None and line.axis == self._model.forward[-1]
+        return ("forward", "aft") if across else ("left", "right")
+
+    def placed(self) -> None:
+        """Look up everything that placed parts name."""
+        singles = self._singles()
+        for entry in self._model.placed.values():
+            if self._made_of(entry) is not Found.GOOD:
+                self._broken["placed"].add(entry.name)
+        self._index(singles)
+        self._crossed(singles)
+        for entry in self._model.placed.values():
+            if entry.name not in self._broken["placed"] and not self._entry_stands(entry):
+                self._broken["placed"].add(entry.name)
+        self._spread()
+        self._index(singles)
+
+    def _singles(self) -> dict[str, tuple[str, ...]]:
+        """Return entry -> the names it makes; note names that are made twice."""
+        made: dict[str, Name] = {}
+        base = self._model.base
+        if base is not None:
+            part = self._model.parts.get(base.text)
+            made[base.text] = Name(text="the base", at=part.at if part else base.at)
+        singles = {}
+        for entry in self._model.placed.values():
+            twins = tuple(f"{entry.name} {word}" for word in self._twin_words)
+            singles[entry.name] = twins if entry.both_sides else (entry.name,)
+            for name in singles[entry.name]:
+                if name in made:
+                    self._reading.duplicate(f"The placed part `{name}`", entry.at, made[name].at)
+                    self._broken["placed"].add(entry.name)
+                made.setdefault(name, Name(text=entry.name, at=entry.at))
+        return singles
+
+    def _made_of(self, entry: Placed) -> Found:
+        if entry.stock is not None:
+            return self.names.stock.look_up(self._reading, entry.stock)
+        assert entry.part is not None
+        return self.names.parts.look_up(self._reading, entry.part)
+
+    def _index(self, singles: dict[str, tuple[str, ...]]) -> None:
+        """Make the names of placed parts, and their rows, as far as it is known what is broken."""
+        model, names = self._model, self.names
+        good: set[str] = set()
+        broken = set(self._broken["placed"])
+        names.rows = {}
+        if model.base is not None:
+            good.add(model.base.text)
+            if model.base.text in model.parts and names.parts.find(model.base.text) is Found.GOOD:
+                names.rows[model.base.text] = rows_of(model.parts[model.base.text], self._twin_words)
+        for entry, made in singles.items():
+            if entry in self._broken["placed"]:
+                # A name that is made twice is good where it is made first.
+                broken.update(name for name in made if name not in good)
+                continue
+            good.update(made, {entry})
+            rows = self._rows(model.placed[entry])
+            if rows is not None:
+                names.rows.update(dict.fromkeys((*made, entry), rows))
+        unread = bool({"placed", "base"} & self._read.unread)
+        names.placed = Scope(
+            what="placed part", good=frozenset(good), broken=frozenset(broken - good), unread=unread
+        )
+        names.part_rows = {name: rows_of(part, None) for name, part in model.parts.items()}
+
+    def _rows(self, entry: Placed) -> Rows | None:
+        if entry.part is not None:
+            part = self._model.parts.get(entry.part.text)
+            return rows_of(part, None) if part else None
+        if entry.along is None:
+            return None
+        beneath = self.names.rows.get(entry.along.placed, {}).get(entry.along.row)
+        # What lies along the row of another piece of stock takes its holes too; those are not counted here.
+        return {entry.along.row: beneath or Holes(count=None)}
+
+    def _crossed(self, singles: dict[str, tuple[str, ...]]) -> None:
+        """Look up the parts whose walls a bolt goes through; a part with a wrong name in them is broken."""
+        wrong = {part.name for part in self._model.parts.values() if not self._crossings_stand(part)}
+        if wrong:
+            self._broken["parts"] |= wrong
+            self.names.parts = self._scope("parts", "part", self._model.parts)
+            for entry in self._model.placed.values():
+                if entry.part is not None and entry.part.text in wrong:
+                    self._broken["placed"].add(entry.name)
+            self._index(singles)
+
+    def _crossings_stand(self, part: PartRecord) -> bool:
+        found = [self.names.placed.look_up(self._reading, name) for row in part.rows for name in row.crosses]
+        return Found.WRONG not in found
+
+    def _entry_stands(self, entry: Placed) -> bool:
+        """Say whether all names of an entry are there; those of broken parts are, and are muted elsewhere."""
+        reading, names = self._reading, self.names
+        found = [names.holes(reading, pair.target) for pair in entry.match]
+        found += [self._own_hole(entry, pair) for pair in entry.match]
+        if entry.along is not None:
+            found.append(names.holes(reading, entry.along))
+        for name in (*entry.over, *entry.under):
+            if name.text == entry.name:
+                reading.bad(
+                    name.at,
+                    f"`{name.text}` cannot lie over itself.",
+                    "Here belong other parts.",
+                    "Delete it.",
+                )
+                found.append(Found.WRONG)
+            else:
+                found.append(names.placed.look_up(reading, name))
+        for choice in [pair.target for pair in entry.match] + ([entry.along] if entry.along else []):
+            if choice.placed == entry.name and Found.WRONG not in found:
+                reading.bad(
+                    choice.at,
+                    f"`{entry.name}` cannot hang on itself.",
+                    "A part is placed on holes of another one.",
+                    "Name a hole of the part beneath.",
+                )
+                found.append(Found.WRONG)
+        return Found.WRONG not in found
+
+    def _own_hole(self, entry: Placed, pair: Match) -> Found:
+        assert entry.part is not None
+        rows = self.names.part_rows.get(entry.part.text)
+        if rows is None:
+            return Found.MUTED
+        own = replace(
+            pair.target,
+            placed=entry.part.text,
+            row=pair.row,
+            first=pair.number,
+            last=pair.number,
+            at=pair.at,
+        )
+        return in_rows(self._reading, own, rows)
+
+    def _spread(self) -> None:
+        """Break what hangs on something broken, by its holes."""
+        broken = self._broken["placed"]
+        base_stands = self._model.base is not None and self._model.base.text in self.names.rows
+        owners = {name: entry for entry, made in self._singles_now().items() for name in (*made, entry)}
+        grown = True
+        while grown:
+            grown = False
+            for entry in self._model.placed.values():
+                if entry.name in broken:
+                    continue
+                targets = {pair.target.placed for pair in entry.match}
+                targets |= {entry.along.placed} if entry.along else set()
+                if not base_stands or any(
+                    owners.get(target, target) in broken or target in broken for target in targets
+                ):
+                    broken.add(entry.name)
+                    grown = True
+
+    def _singles_now(self) -> dict[str, tuple[str, ...]]:
+        return {
+            entry.name: tuple(f"{entry.name} {word}" for word in self._twin_words)
+            for entry in self._model.placed.values()
+            if entry.both_sides
+        }
+
+    def model(self) -> Model:
+        """Return the model without what is broken."""
+        model, broken = self._model, self._broken
+        names = set().union(*broken.values())
+        names |= self.names.placed.broken
+        return replace(
+            model,
+            sizes=_without(model.sizes, broken["sizes"]),
+            parts=_without(model.parts, broken["parts"]),
+            placed=_without(model.placed, broken["placed"]),
+            later=tuple(entry for entry in model.later if self._later_stands(entry)),
+            known=known_linked(self._reading, model.known, self.names),
+            broken=frozenset(names),
+        )
+
+    def _later_stands(self, entry: Later) -> bool:
+        found = self.names.all_holes(self._reading, entry.holes)
+        if entry.part is not None:
+            found.append(self.names.placed.look_up(self._reading, entry.part))
+        return Found.WRONG not in found
+
+
+def _without(entries: dict[str, T], broken: set[str]) -> dict[str, T]:
+    return {name: entry for name, entry in entries.items() if name not in broken}
+
+
+def known_linked(reading: Reading, entries: tuple[Known, ...], names: Names) -> tuple[Known, ...]:
+    """Return the entries of ``known`` whose ``at`` is there."""
+    return tuple(entry for entry in entries if _known_stands(reading, entry, names))
+
+
+def _known_stands(reading: Reading, entry: Known, names: Names) -> bool:
+    if "." not in entry.target:
+        name = Name(text=" ".join(entry.target.split()), at=entry.target_at)
+        if names.parts.find(name.text) is not Found.WRONG:
+            return True
+        return names.placed.look_up(reading, name) is not Found.WRONG
+    choice = hole_choice(entry.target, entry.target_at)
+    if isinstance(choice, Slip):
+        reading.slip(entry.target_at, choice)
+        return False
+    if names.placed.find(choice.placed) is Found.WRONG and choice.placed in names.part_rows:
+        return in_rows(reading, choice, names.part_rows[choice.placed]) is not Found.WRONG
+    if names.placed.find(choice.placed) is Found.WRONG and names.parts.find(choice.placed) is Found.MUTED:
+        return True
+    return names.holes(reading, choice) is not Found.WRONG

@@ -1,0 +1,246 @@
+"""The model file: the table of its top level, and the model made from it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import PurePath
+from typing import Any
+
+from seqviz.records.kinds import Choice, Length, Text
+from seqviz.records.lists import Entries, ListOf, NameList, Numbers, OneName, ReadEntries
+from seqviz.records.model import MirrorLine, Model
+from seqviz.records.nodes import Mapping, Node, Spoiled
+from seqviz.records.placing import PLACED
+from seqviz.records.reading import Reading
+from seqviz.records.remarks import KNOWN, LATER
+from seqviz.records.shapes import PARTS, STOCK
+from seqviz.records.tables import Field, Record, Values, by_name
+from seqviz.records.trade_entries import HARDWARE, SIZES
+from seqviz.records.words import as_word
+
+__all__ = ["FORMAT", "MODEL", "Format", "ReadModel", "empty_model", "read_model"]
+
+_TABLES = ("sizes", "hardware", "stock", "parts", "placed")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Format:
+    """The number of the file format, which is 1."""
+
+    label: str = "the number of the file format, 1"
+    unit: str = ""
+
+    def read(self, reading: Reading, node: Node) -> int | None:
+        """Return 1."""
+        text = reading.text(node, self.label)
+        if text is None:
+            return None
+        if text.strip() == "1":
+            return 1
+        reading.bad(
+            node,
+            f"The file says format `{text.strip()}`.",
+            "This version of seqviz reads format 1.",
+            "Write `format: 1`, or take the version of seqviz that the file was written for.",
+        )
+        return None
+
+    def schema(self) -> dict[str, Any]:
+        """Return the JSON Schema."""
+        return {"const": 1}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MirrorText:
+    """``y=180`` or ``x=0``."""
+
+    label: str = "a line `y=180` or `x=0`"
+    unit: str = "mm"
+
+    def read(self, reading: Reading, node: Node) -> MirrorLine | None:
+        """Return the line."""
+        text = reading.text(node, self.label)
+        if text is None:
+            return None
+        found = re.fullmatch(r"\s*([xyXY])\s*=\s*(.+?)\s*", text)
+        if found is None:
+            reading.bad(
+                node, f"`{text}` is no line.", f"Here belongs {self.label}.", "Write y= or x= and a length."
+            )
+            return None
+        value = Length().of_text(reading, node, found[2])
+        return None if value is None else MirrorLine(axis=found[1].lower(), value=value)
+
+    def schema(self) -> dict[str, Any]:
+        """Return the JSON Schema."""
+        return {"type": "string", "pattern": "^ *[xyXY] *= *.+$"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ReadModel:
+    """A model as read.
+
+    ``unread``: those of sizes, hardware, stock, parts, placed, base, mirror line that could not be read at all,
+    so that anything may stand in them. ``broken``: names of wrong entries, by table.
+    """
+
+    model: Model
+    unread: frozenset[str]
+    broken: dict[str, frozenset[str]]
+
+
+FORMAT = Field(word="format", kind=Format(), help="The number of the file format: 1.", required=True)
+
+
+def _nothing(_reading: Reading, _values: Values) -> bool:
+    """Entries that are looked at and kept for later versions."""
+    return True
+
+
+_AFTER = Record(
+    title="an entry of `after`",
+    help="An order that the maker asks for. Read, not used yet.",
+    fields=(
+        Field(word="first", kind=NameList, help="What comes first."),
+        Field(word="then", kind=NameList, help="What comes after it."),
+        Field(word="why", kind=Text(), help="The reason."),
+    ),
+    build=_nothing,
+)
+_PREPARATION = Record(
+    title="an entry of `preparation`",
+    help="What goes between two parts. Read, not used yet.",
+    fields=(
+        Field(word="between", kind=NameList, help="The parts."),
+        Field(word="what", kind=Text(), help="Primer, sealant, ..."),
+        Field(word="why", kind=Text(), help="The reason."),
+    ),
+    build=_nothing,
+)
+_SPOT = Numbers(count=3, label="a point [x, y, z]")
+_KEEP_CLEAR = Record(
+    title="an entry of `keep clear`",
+    help="A space that stays free. Read, not used yet.",
+    fields=(
+        Field(word="cylinder", kind=Length(above=0.0), help="Its diameter."),
+        Field(word="from", kind=_SPOT, help="Where it begins."),
+        Field(word="to", kind=_SPOT, help="Where it ends."),
+        Field(word="why", kind=Text(), help="The reason."),
+    ),
+    build=_nothing,
+)
+
+MODEL = Record(
+    title="a model",
+    help="What the structure is: parts, and where they are placed.",
+    fields=(
+        FORMAT,
+        Field(word="name", kind=Text(), help="Of the structure, for titles."),
+        Field(
+            word="units",
+            kind=Choice(words=("mm", "in"), label="a unit"),
+            help="What plain numbers mean: mm (where it is left out) or in.",
+        ),
+        Field(
+            word="base",
+            kind=OneName,
+            help="The part on which everything else is placed; its frame is that of the structure.",
+            required=True,
+        ),
+        Field(
+            word="forward",
+            kind=Choice(words=("+x", "-x", "+y", "-y"), label="a direction", exact=True),
+            help="Where forward is in the base's frame; left out: +x.",
+        ),
+        Field(word="mirror line", kind=MirrorText(), help="For inboard, outboard and both sides."),
+        Field(word="sizes", kind=SIZES, help="Hole sizes by name."),
+        Field(word="hardware", kind=HARDWARE, help="Fasteners by name, with the maker's own data."),
+        Field(word="stock", kind=STOCK, help="Angles and bars that are cut to a row."),
+        Field(word="parts", kind=PARTS, help="Each kind of piece, described once.", required=True),
+        Field(word="placed", kind=PLACED, help="Each occurrence of a part in the structure."),
+        Field(word="later", kind=LATER, help="What is known to come."),
+        Field(word="known", kind=KNOWN, help="Findings that are settled."),
+        Field(
+            word="after",
+            kind=ListOf(each=_AFTER, label="a list of orders", least=0, keep=True),
+            help="Orders that the maker asks for.",
+        ),
+        Field(
+            word="preparation",
+            kind=ListOf(each=_PREPARATION, label="a list of preparations", least=0, keep=True),
+            help="What goes between parts.",
+        ),
+        Field(
+            word="keep clear",
+            kind=Entries(entry=by_name(_KEEP_CLEAR), value=_KEEP_CLEAR, label="spaces by name"),
+            help="Spaces that stay free.",
+        ),
+    ),
+    build=_nothing,
+    not_yet=("rows", "measured to", "uses"),
+)
+
+
+def read_model(reading: Reading, root: Mapping) -> ReadModel:
+    """Read the whole model; ``reading.units`` is set from the file first."""
+    reading.units = _units(root)
+    values = MODEL.values(reading, root, root)
+    assert values is not None
+    tables: dict[str, ReadEntries] = {
+        word: values.get(word, ReadEntries(good={}, broken=frozenset())) for word in _TABLES
+    }
+    unread = {
+        word for word in (*_TABLES, "base", "mirror line") if values.has(word) and values.get(word) is None
+    }
+    unread |= {word for word in ("base", "parts") if not values.has(word)}
+    model = Model(
+        path=reading.file,
+        name=values.get("name", PurePath(reading.file).stem),
+        units=reading.units,
+        base=values.get("base"),
+        forward=values.get("forward", "+x"),
+        mirror_line=values.get("mirror line"),
+        sizes=tables["sizes"].good,
+        hardware=tables["hardware"].good,
+        stock=tables["stock"].good,
+        parts=tables["parts"].good,
+        placed=tables["placed"].good,
+        later=values.get("later", ()),
+        known=values.get("known", ()),
+        at=reading.at(root),
+    )
+    broken = {word: tables[word].broken for word in _TABLES}
+    return ReadModel(model=model, unread=frozenset(unread), broken=broken)
+
+
+def empty_model(reading: Reading) -> ReadModel:
+    """Return a model of which nothing is known, for a sequence that does not name its own."""
+    return ReadModel(
+        model=Model(
+            path="",
+            name="",
+            units="mm",
+            base=None,
+            forward="+x",
+            mirror_line=None,
+            sizes={},
+            hardware={},
+            stock={},
+            parts={},
+            placed={},
+            later=(),
+            known=(),
+            at=reading.at(Spoiled(1, 1)),
+        ),
+        unread=frozenset((*_TABLES, "base", "mirror line")),
+        broken={word: frozenset() for word in _TABLES},
+    )
+
+
+def _units(root: Mapping) -> str:
+    """Return the file's unit before anything else is read; a wrong one is told in its turn."""
+    for key, value in root.pairs:
+        if as_word(key.text) == "units" and as_word(getattr(value, "text", "")) == "in":
+            return "in"
+    return "mm"

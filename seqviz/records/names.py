@@ -1,0 +1,175 @@
+"""All names of a model, to look up what other entries and the steps write."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from enum import Enum
+
+from seqviz.records.model import HoleChoice, Name, PartRecord, Row
+from seqviz.records.reading import Reading
+from seqviz.records.rows import hole_count
+from seqviz.records.words import listed, meant
+from seqviz.trade.fasteners import parse_fastener
+
+__all__ = ["Found", "Holes", "Names", "Scope", "rows_of"]
+
+
+class Found(Enum):
+    """What came of looking a name up: there; there but wrong, so say nothing; not there, which was told."""
+
+    GOOD = "good"
+    MUTED = "muted"
+    WRONG = "wrong"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Holes:
+    """A row's holes: how many places (None: its edge decides), and the numbers without a hole."""
+
+    count: int | None
+    absent: frozenset[int] = frozenset()
+
+
+Rows = dict[str, Holes]
+
+
+def rows_of(part: PartRecord, twin_words: tuple[str, str] | None) -> Rows:
+    """Return the rows of a part by name; of the base (``twin_words``) those for both sides under all names."""
+    rows: Rows = {}
+    for row in part.rows:
+        holes = Holes(count=hole_count(row), absent=_absent(row))
+        rows[row.name] = holes
+        if row.both_sides and twin_words is not None:
+            rows.update({f"{row.name} {word}": holes for word in twin_words})
+    return rows
+
+
+def _absent(row: Row) -> frozenset[int]:
+    gone: set[int] = set()
+    for other in row.exceptions:
+        # Not longer than a row may be, however far somebody's slip reaches.
+        numbers = range(other.first, min(other.last, 10_000) + 1)
+        gone = gone | set(numbers) if other.size is None else gone - set(numbers)
+    return frozenset(gone.union(row.skip))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Scope:
+    """The names of one table: ``good`` ones, ``broken`` ones; ``unread``: the table itself is wrong."""
+
+    what: str
+    good: frozenset[str]
+    broken: frozenset[str]
+    unread: bool = False
+
+    def find(self, name: str) -> Found:
+        """Look ``name`` up, without a word."""
+        if name in self.broken:
+            return Found.MUTED
+        if name in self.good:
+            return Found.GOOD
+        return Found.MUTED if self.unread else Found.WRONG
+
+    def look_up(self, reading: Reading, name: Name) -> Found:
+        """Look ``name`` up, and note it where it is not there."""
+        found = self.find(name.text)
+        if found is Found.WRONG:
+            unknown(reading, name, f"There is no {self.what} `{name.text}`.", sorted(self.good | self.broken))
+        return found
+
+
+def unknown(reading: Reading, name: Name | HoleChoice, message: str, there: list[str]) -> None:
+    """Note an unknown name, and which names there are."""
+    written = name.text if isinstance(name, Name) else name.row
+    near = meant(written, there)
+    why = f"There is {listed(there)}." if there else "None is written in the model."
+    fix = (
+        f"Did you mean `{near}`?"
+        if near
+        else "Write one of the names that are there, or add it to the model."
+    )
+    reading.report("unknown-name", name.at, message, why, fix)
+
+
+@dataclass(slots=True, kw_only=True, eq=False)
+class Names:
+    """The names of a model.
+
+    Attributes
+    ----------
+    placed
+        Placed parts, the base among them, single ones of twins and their common names too.
+    rows
+        Placed part -> its rows; not there for those that are broken.
+    """
+
+    sizes: Scope
+    hardware: Scope
+    fasteners: frozenset[str]
+    parts: Scope
+    stock: Scope
+    placed: Scope
+    rows: dict[str, Rows] = field(default_factory=dict)
+    part_rows: dict[str, Rows] = field(default_factory=dict)
+
+    def fastener(self, reading: Reading, name: Name) -> Found:
+        """Look up a fastener: an entry of ``hardware``, one that a size names, or a row of the tables."""
+        found = self.hardware.find(name.text)
+        if found is not Found.WRONG:
+            return found
+        if name.text in self.fasteners or parse_fastener(name.text) is not None:
+            return Found.GOOD
+        unknown(
+            reading,
+            name,
+            f"There is no fastener `{name.text}`.",
+            [
+                *sorted(self.hardware.good | self.hardware.broken),
+                "blind rivet 3.2",
+                "solid rivet 1/8",
+                "bolt AN3",
+            ],
+        )
+        return Found.WRONG
+
+    def holes(self, reading: Reading, choice: HoleChoice) -> Found:
+        """Look a choice of holes up: the placed part, its row, its numbers."""
+        found = self.placed.look_up(reading, Name(text=choice.placed, at=choice.at))
+        if found is not Found.GOOD:
+            return found
+        rows = self.rows.get(choice.placed)
+        return Found.MUTED if rows is None else in_rows(reading, choice, rows)
+
+    def all_holes(self, reading: Reading, choices: Iterable[HoleChoice]) -> list[Found]:
+        """Look several choices up."""
+        return [self.holes(reading, choice) for choice in choices]
+
+
+def in_rows(reading: Reading, choice: HoleChoice, rows: Rows) -> Found:
+    """Look the row and the numbers of ``choice`` up in ``rows`` of its placed part."""
+    holes = rows.get(choice.row)
+    if holes is None:
+        unknown(reading, choice, f"`{choice.placed}` has no row `{choice.row}`.", list(rows))
+        return Found.WRONG
+    ends = [end for end in (choice.first, choice.last) if end is not None]
+    row = f"{choice.placed}.{choice.row}"
+    if holes.count is not None and any(end > holes.count for end in ends):
+        reading.report(
+            "unknown-name",
+            choice.at,
+            f"There is no hole {row}.{max(ends)}.",
+            f"The row {row} has {holes.count} holes.",
+            f"Write a number from 1 to {holes.count}, or correct the row.",
+        )
+        return Found.WRONG
+    if ends and choice.first == choice.last and ends[0] in holes.absent:
+        reading.report(
+            "unknown-name",
+            choice.at,
+            f"There is no hole {row}.{ends[0]}.",
+            f"The row {row} leaves number {ends[0]} out (`skip`, or `none`).",
+            "Write another number, or correct the row.",
+        )
+        return Found.WRONG
+    return Found.GOOD

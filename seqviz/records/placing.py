@@ -1,0 +1,175 @@
+"""Entries of ``placed``: which part, on which holes, and how it lies."""
+
+from __future__ import annotations
+
+from seqviz.records.holes import HoleText, MatchPairs
+from seqviz.records.kinds import Choice
+from seqviz.records.lists import Entries, NameList, Numbers, OneName, Word
+from seqviz.records.model import FixedPose, Placed
+from seqviz.records.reading import Reading
+from seqviz.records.tables import Field, Record, Values, by_name
+
+__all__ = ["PLACED"]
+
+_WAYS = ("forward", "aft", "left", "right", "up", "down")
+_WAY = Choice(words=_WAYS, label="a direction")
+_OPPOSITE = {"forward": "aft", "left": "right", "up": "down", "aft": "forward", "right": "left", "down": "up"}
+
+
+def _placed(reading: Reading, values: Values) -> Placed | None:
+    if values.failed or not _one_thing(reading, values) or not _one_way(reading, values):
+        return None
+    pose = _pose(reading, values) if values.has("at") else None
+    if values.has("at") and pose is None:
+        return None
+    match_at = values.keys["match"] if values.has("match") else values.place
+    return Placed(
+        name=values.name,
+        part=values.get("part"),
+        stock=values.get("stock"),
+        match=values.get("match", ()),
+        match_at=reading.at(match_at),
+        along=values.get("along"),
+        pose=pose,
+        face=values.get("face"),
+        side=values.get("side"),
+        standing_leg=values.get("standing leg"),
+        over=values.get("over", ()),
+        under=values.get("under", ()),
+        both_sides=values.get("both sides"),
+        at=reading.at(values.place),
+    )
+
+
+def _one_of(reading: Reading, values: Values, words: tuple[str, ...], why: str) -> str | None:
+    """Return the one of ``words`` that is written, None (with a finding) where it is none or several."""
+    said = [word for word in values.keys if word in words]
+    if len(said) == 1:
+        return said[0]
+    if said:
+        reading.bad(
+            values.keys[said[1]], f"`{said[1]}` does not go with `{said[0]}`.", why, "Keep one of them."
+        )
+    else:
+        shown = " or ".join(f"`{word}`" for word in words)
+        reading.report("missing-word", values.place, f"{shown} is missing.", why, f"Add {shown}.")
+    return None
+
+
+def _one_thing(reading: Reading, values: Values) -> bool:
+    return (
+        _one_of(reading, values, ("part", "stock"), "Placed is one kind of part, or a piece of stock.")
+        is not None
+    )
+
+
+def _one_way(reading: Reading, values: Values) -> bool:
+    if values.has("stock"):
+        why = "A piece of stock takes its length and its holes from the row that it lies along."
+        way = _one_of(reading, values, ("along",), why)
+        if way is not None and not values.has("match") and not values.has("at"):
+            return True
+        wrong = next((word for word in ("match", "at") if values.has(word)), None)
+        if way is not None and wrong is not None:
+            reading.bad(values.keys[wrong], f"`{wrong}` does not go with `stock`.", why, "Keep `along` only.")
+        return False
+    if values.has("along"):
+        reading.bad(
+            values.keys["along"],
+            "`along` does not go with `part`.",
+            "A part has a length and holes of its own; only stock takes them from the row beneath.",
+            "Write match: {ROW.N: PLACED.ROW.N}, or place a piece of stock.",
+        )
+        return False
+    why = "A part hangs on its holes (match), or stands at a point (at, x along, y along)."
+    return _one_of(reading, values, ("match", "at"), why) is not None
+
+
+def _pose(reading: Reading, values: Values) -> FixedPose | None:
+    missing = [word for word in ("x along", "y along") if not values.has(word)]
+    for word in missing:
+        reading.report(
+            "missing-word",
+            values.place,
+            f"`{word}` is missing.",
+            "A part placed at a point says where its own x and y run.",
+            f"Add `{word}: ` and a direction, such as forward.",
+        )
+    loose = [word for word in ("face", "side", "standing leg") if values.has(word)]
+    for word in loose:
+        reading.bad(
+            values.keys[word],
+            f"`{word}` does not go with `at`.",
+            "`at`, `x along` and `y along` leave nothing free.",
+            "Delete it.",
+        )
+    if missing or loose:
+        return None
+    x_along, y_along = values.get("x along"), values.get("y along")
+    if y_along in (x_along, _OPPOSITE[x_along]):
+        reading.bad(
+            values.nodes["y along"],
+            f"x and y cannot run {x_along} and {y_along}.",
+            "The part's own x and y are square to each other.",
+            "Choose another direction for one of them.",
+        )
+        return None
+    return FixedPose(
+        point=values.get("at"), x_along=x_along, y_along=y_along, at=reading.at(values.nodes["at"])
+    )
+
+
+_PLACED = Record(
+    title="a placed part",
+    help="One occurrence of a part in the structure. The base stands already and has no entry.",
+    fields=(
+        Field(word="part", kind=OneName, help="A name in `parts`."),
+        Field(word="stock", kind=OneName, help="A name in `stock`, instead of a part."),
+        Field(
+            word="match",
+            kind=MatchPairs(),
+            help="Holes of the part, and the holes on which they lie.",
+        ),
+        Field(
+            word="along",
+            kind=HoleText(several=False, only="row"),
+            help="For stock: the row that it lies along; it gets a hole over each.",
+        ),
+        Field(
+            word="at",
+            kind=Numbers(count=3, label="a point [x, y, z]"),
+            help="For parts without holes: where its origin stands in the base's frame.",
+        ),
+        Field(word="x along", kind=_WAY, help="With `at`: where its own x runs."),
+        Field(word="y along", kind=_WAY, help="With `at`: where its own y runs."),
+        Field(
+            word="face",
+            kind=Choice(words=("outside", "inside"), label="outside or inside"),
+            help="The face that lies down. Left out: outside; of skins and plates inside.",
+        ),
+        Field(
+            word="side",
+            kind=Choice(words=("outside", "inside", "upper", "lower"), label="a side"),
+            help="The side of the target: outside, inside; of the base upper, lower. Left out: upper or outside.",
+        ),
+        Field(
+            word="standing leg",
+            kind=Word(of=Choice(words=(*_WAYS, "inboard", "outboard"), label="a direction")),
+            help="Where the leg that does not lie down stands.",
+        ),
+        Field(
+            word="over", kind=NameList, help="Placed parts that lie under this one; the target does anyway."
+        ),
+        Field(word="under", kind=NameList, help="Placed parts that lie over this one."),
+        Field(
+            word="both sides",
+            kind=Choice(words=("other hand", "same part"), label="other hand or same part"),
+            help="Makes `NAME left` and `NAME right`; the other one is the other hand, or the same part turned.",
+        ),
+    ),
+    build=_placed,
+    not_yet=("uses", "turn", "measured to"),
+)
+
+PLACED = Entries(entry=by_name(_PLACED), value=_PLACED, label="placed parts by name")
+"""``placed``."""

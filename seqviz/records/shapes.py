@@ -1,0 +1,331 @@
+"""Parts and stock: a table of words for each shape."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from seqviz.records.kinds import Angle, Choice, Length, Text
+from seqviz.records.lists import Entries, ListOf, Numbers, ReadEntries
+from seqviz.records.model import (
+    AngleShape,
+    BarShape,
+    BlockShape,
+    Opening,
+    PartRecord,
+    PlateShape,
+    Shape,
+    SkinShape,
+    Stock,
+)
+from seqviz.records.nodes import Node, Scalar
+from seqviz.records.reading import Reading
+from seqviz.records.rows import POINT, rows_on
+from seqviz.records.tables import Field, Record, Values, by_name, lacks
+from seqviz.records.words import as_word, listed
+
+__all__ = ["FLATS", "PARTS", "STOCK", "ByShape"]
+
+FLATS: dict[str, tuple[str, ...]] = {
+    "skin": ("face",),
+    "plate": ("face",),
+    "angle": ("leg 1", "leg 2"),
+    "bar": ("top", "bottom", "left", "right", "front", "back"),
+    "block": ("top", "bottom", "left", "right", "front", "back"),
+}
+"""Shape -> its flats; of a skin, plate or bar the first need not be named."""
+
+_NOT_YET_SHAPES = ("channel", "zed", "hat", "tee", "frame", "tube", "fitting", "mesh", "sketch")
+_NOT_YET_WORDS = ("kinks", "joggles", "cut ends", "end tabs", "rolled", "measured to", "keep clear")
+_BEND = 1.5
+"""Bend radius by thickness where none is written (project choice)."""
+
+_OUTLINE = ListOf(each=POINT, label="a list of points [[x, y], ..]", least=3)
+_LONG = Length(above=0.0)
+_LEGS = Numbers(count=2, each=_LONG, label="two lengths [leg 1, leg 2]")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ByShape:
+    """An entry whose word ``shape`` says which table of words it has."""
+
+    label: str
+    records: Mapping[str, Record]
+    unit: str = ""
+
+    @property
+    def alternatives(self) -> tuple[Record, ...]:
+        """The tables."""
+        return tuple(self.records.values())
+
+    def entry(self, reading: Reading, _name: str, key: Scalar, value: Node) -> Any | None:
+        """Return the entry called ``key``."""
+        mapping = reading.mapping(value, self.label)
+        if mapping is None:
+            return None
+        said = [(word, shape) for word, shape in mapping.pairs if as_word(word.text) == "shape"]
+        if not said:
+            lacks(reading, key, self.label, self._shape)
+            return None
+        if reading.without_value(said[0][0], said[0][1], self._shape.kind.label):
+            return None
+        shape = self._shape.kind.read(reading, said[0][1])
+        return None if shape is None else self.records[shape].read_at(reading, value, key)
+
+    def read(self, reading: Reading, node: Node) -> Any | None:
+        """Entries are read by name, with `entry`."""
+        raise NotImplementedError
+
+    def schema(self) -> dict[str, Any]:
+        """Return the JSON Schema."""
+        forms = []
+        for shape, record in self.records.items():
+            form = record.schema()
+            form["properties"]["shape"] = {"const": shape}
+            forms.append(form)
+        return {"oneOf": forms}
+
+    @property
+    def _shape(self) -> Field:
+        return next(iter(self.records.values())).fields[0]
+
+
+def _sheet(values: Values) -> dict[str, Any]:
+    openings: ReadEntries | None = values.get("openings")
+    return {
+        "thickness": values.get("thickness"),
+        "outline": values.get("outline"),
+        "openings": tuple(openings.good.values()) if openings else (),
+    }
+
+
+def _skin(values: Values) -> SkinShape:
+    return SkinShape(**_sheet(values))
+
+
+def _plate(values: Values) -> PlateShape:
+    return PlateShape(**_sheet(values))
+
+
+def _angle(values: Values) -> AngleShape:
+    thickness = values.get("thickness")
+    return AngleShape(
+        thickness=thickness,
+        length=values.get("length", 0.0),
+        legs=values.get("legs"),
+        bend_radius=values.get("bend radius", _BEND * thickness),
+        angle=values.get("angle", 90.0),
+    )
+
+
+def _bar(values: Values) -> BarShape:
+    return BarShape(
+        length=values.get("length", 0.0), width=values.get("width"), thickness=values.get("thickness")
+    )
+
+
+def _block(values: Values) -> BlockShape:
+    return BlockShape(length=values.get("length"), width=values.get("width"), height=values.get("height"))
+
+
+def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRecord | None]:
+    def build(reading: Reading, values: Values) -> PartRecord | None:
+        rows: ReadEntries | None = values.get("holes")
+        openings: ReadEntries | None = values.get("openings")
+        if values.failed or any(read and read.broken for read in (rows, openings)):
+            return None
+        return PartRecord(
+            name=values.name,
+            shape=make(values),
+            rows=tuple(rows.good.values()) if rows else (),
+            at=reading.at(values.place),
+            material=values.get("material"),
+            number=values.get("number"),
+            drawing=values.get("drawing"),
+            how_to_tell=values.get("how to tell"),
+            made_by=values.get("made by", "kit"),
+        )
+
+    return build
+
+
+def _stock(make: Callable[[Values], AngleShape | BarShape]) -> Callable[[Reading, Values], Stock | None]:
+    def build(reading: Reading, values: Values) -> Stock | None:
+        if values.failed:
+            return None
+        return Stock(
+            name=values.name,
+            shape=make(values),
+            row_in=values.get("row in"),
+            ends=values.get("ends"),
+            at=reading.at(values.place),
+        )
+
+    return build
+
+
+def _opening(reading: Reading, values: Values) -> Opening | None:
+    if values.failed:
+        return None
+    round_words = [word for word in ("center", "diameter") if values.has(word)]
+    if values.has("outline") and round_words:
+        reading.bad(
+            values.keys[round_words[0]],
+            f"`{round_words[0]}` does not go with `outline`.",
+            "An opening is round (center and diameter) or has an outline.",
+            "Keep one of the two ways.",
+        )
+        return None
+    if not values.has("outline") and len(round_words) < 2:
+        wanted = "diameter" if round_words == ["center"] else "center"
+        reading.report(
+            "missing-word",
+            values.place,
+            f"`{wanted}` is missing.",
+            "An opening is round (center and diameter) or has an outline.",
+            f"Add `{wanted}: `, or an outline.",
+        )
+        return None
+    return Opening(
+        name=values.name,
+        center=values.get("center"),
+        diameter=values.get("diameter"),
+        outline=values.get("outline", ()),
+        at=reading.at(values.place),
+    )
+
+
+_OPENING = Record(
+    title="an opening",
+    help="A lightening hole, a cable hole. Round, or with an outline.",
+    fields=(
+        Field(word="center", kind=POINT, help="Its middle, in the coordinates of the outline."),
+        Field(word="diameter", kind=_LONG, help="Of a round one."),
+        Field(word="outline", kind=_OUTLINE, help="Its corners in order."),
+    ),
+    build=_opening,
+)
+
+
+def _shape_field(shapes: tuple[str, ...], label: str) -> Field:
+    kind = Choice(words=shapes, label=label, not_yet=_NOT_YET_SHAPES)
+    return Field(word="shape", kind=kind, help=f"One of {listed(shapes)}.", required=True)
+
+
+_THICKNESS = Field(word="thickness", kind=_LONG, help="Of the sheet.", required=True)
+_LENGTH = Field(word="length", kind=_LONG, help="Along x.", required=True)
+_SHEET = (
+    _THICKNESS,
+    Field(
+        word="outline",
+        kind=_OUTLINE,
+        help="The corners in order; written anticlockwise the outside faces up (+z), clockwise down.",
+        required=True,
+    ),
+    Field(
+        word="openings",
+        kind=Entries(entry=by_name(_OPENING), value=_OPENING, label="openings by name"),
+        help="Openings by name; rivet holes do not belong here.",
+    ),
+)
+_BENT = (
+    _THICKNESS,
+    Field(word="legs", kind=_LEGS, help="Leg 1 and leg 2, outside dimensions.", required=True),
+    Field(
+        word="bend radius",
+        kind=Length(low=0.0),
+        help="Of the inside of the bend; left out: 1.5 times the thickness.",
+    ),
+    Field(
+        word="angle",
+        kind=Angle(low=1.0, high=179.0),
+        help="Of the bend: 90 where it is left out; 83 opens the angle by 7 degrees.",
+    ),
+)
+_WIDTH = Field(word="width", kind=_LONG, help="Along y.", required=True)
+_ABOUT = (
+    Field(word="material", kind=Text(), help="For the notes."),
+    Field(word="number", kind=Text(), help="The part's number, for the notes."),
+    Field(word="drawing", kind=Text(), help="The drawing, for the notes."),
+    Field(word="how to tell", kind=Text(), help="How to know the part from its look-alikes."),
+    Field(
+        word="made by",
+        kind=Choice(words=("kit", "me"), label="kit or me"),
+        help="Who made its holes: kit or me.",
+    ),
+)
+_SHAPES = ("skin", "plate", "angle", "bar", "block")
+_PART_SHAPE = _shape_field(_SHAPES, "a shape")
+_STOCK_SHAPE = _shape_field(("angle", "bar"), "a shape of stock")
+_OF_STOCK = (
+    Field(
+        word="row in",
+        kind=_LONG,
+        help="How far its holes are from the outer corner of an angle, from the right edge of a bar.",
+        required=True,
+    ),
+    Field(word="ends", kind=_LONG, help="From the first and last hole to the ends.", required=True),
+)
+
+
+def _part_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], Shape]) -> Record:
+    flats = FLATS[shape]
+    holes = Field(
+        word="holes",
+        kind=rows_on(flats, flat_needed=shape in ("angle", "block")),
+        help=f"Rows of holes by name, on {listed(flats)}.",
+    )
+    return Record(
+        title=f"{'an' if shape == 'angle' else 'a'} {shape}",
+        help=_HELP[shape],
+        fields=(_PART_SHAPE, *own, holes, *_ABOUT),
+        build=_part(make),
+        not_yet=_NOT_YET_WORDS,
+    )
+
+
+def _stock_record(
+    title: str, own: tuple[Field, ...], make: Callable[[Values], AngleShape | BarShape]
+) -> Record:
+    why = "Stock takes its length and its holes from the row it lies along."
+    return Record(
+        title=title,
+        help="It is cut to the row that it lies along.",
+        fields=(_STOCK_SHAPE, *own, *_OF_STOCK),
+        build=_stock(make),
+        refused=(("length", why), ("holes", why)),
+    )
+
+
+_HELP = {
+    "skin": "A flat sheet; x and y as in its outline.",
+    "plate": "A gusset, doubler or shim; x and y as in its outline.",
+    "angle": "Leg 1 lies in z = 0 along x, y from the outer corner, leg 2 stands up.",
+    "bar": "Length along x, width along y, thickness along z.",
+    "block": "Length along x, width along y, height along z.",
+}
+_HEIGHT = Field(word="height", kind=_LONG, help="Along z.", required=True)
+_PART = ByShape(
+    label="a part",
+    records={
+        "skin": _part_record("skin", _SHEET, _skin),
+        "plate": _part_record("plate", _SHEET, _plate),
+        "angle": _part_record("angle", (_LENGTH, *_BENT), _angle),
+        "bar": _part_record("bar", (_LENGTH, _WIDTH, _THICKNESS), _bar),
+        "block": _part_record("block", (_LENGTH, _WIDTH, _HEIGHT), _block),
+    },
+)
+_STOCK_KIND = ByShape(
+    label="a piece of stock",
+    records={
+        "angle": _stock_record("an angle of stock", _BENT, _angle),
+        "bar": _stock_record("a bar of stock", (_WIDTH, _THICKNESS), _bar),
+    },
+)
+
+PARTS = Entries(entry=_PART.entry, value=_PART, label="parts by name")
+"""``parts``."""
+
+STOCK = Entries(entry=_STOCK_KIND.entry, value=_STOCK_KIND, label="pieces of stock by name")
+"""``stock``."""

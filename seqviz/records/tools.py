@@ -1,0 +1,135 @@
+"""The builder's tools: how much room each takes behind the fastener."""
+
+from __future__ import annotations
+
+from seqviz.records.kinds import Angle, Choice, Length, Whole
+from seqviz.records.lists import Entries, ListOf, Numbers
+from seqviz.records.reading import Reading
+from seqviz.records.steps import BodyPiece, Reach, Tool
+from seqviz.records.tables import Field, Record, Values, by_name
+
+__all__ = ["TOOLS"]
+
+_LONG = Length(above=0.0)
+
+
+def _piece(reading: Reading, values: Values) -> BodyPiece | None:
+    if values.failed:
+        return None
+    round_one, box = values.has("cylinder"), values.has("box")
+    if round_one and box:
+        reading.bad(
+            values.keys["box"],
+            "`box` does not go with `cylinder`.",
+            "A piece of a tool is round or square.",
+            "Write two pieces.",
+        )
+        return None
+    if not round_one and not box:
+        reading.report(
+            "missing-word",
+            values.place,
+            "`cylinder` or `box` is missing.",
+            "A piece of a tool is round (cylinder: diameter) or square (box: [width, depth]).",
+            "Add one of the two.",
+        )
+        return None
+    start, end = values.get("from"), values.get("to")
+    if end <= start:
+        reading.bad(
+            values.nodes["to"],
+            "The piece ends before it begins.",
+            "`from` and `to` are distances from the stack along the fastener.",
+            "Write a `to` that is more than `from`.",
+        )
+        return None
+    return BodyPiece(start=start, end=end, diameter=values.get("cylinder"), box=values.get("box"))
+
+
+def _reach(_reading: Reading, values: Values) -> Reach | None:
+    if values.failed:
+        return None
+    usual = Reach()
+    return Reach(
+        diameter=values.get("diameter", usual.diameter),
+        length=values.get("length", usual.length),
+        along=values.get("along", usual.along),
+    )
+
+
+def _tool(reading: Reading, values: Values) -> Tool | None:
+    if values.failed:
+        return None
+    return Tool(
+        name=values.name,
+        kind=values.get("for"),
+        body=values.get("body"),
+        turns=values.get("turns", 1),
+        tilt=values.get("tilt", 0.0),
+        reach=values.get("reach", Reach()),
+        at=reading.at(values.place),
+    )
+
+
+_PIECE = Record(
+    title="a piece of a tool",
+    help="It stands on the axis of the fastener.",
+    fields=(
+        Field(word="cylinder", kind=_LONG, help="Its diameter."),
+        Field(
+            word="box",
+            kind=Numbers(count=2, each=_LONG, label="two lengths [width, depth]"),
+            help="Its width and depth, square to the fastener.",
+        ),
+        Field(word="from", kind=Length(low=0.0), help="Where it begins, from the stack.", required=True),
+        Field(word="to", kind=_LONG, help="Where it ends.", required=True),
+    ),
+    build=_piece,
+)
+_REACH = Record(
+    title="a reach",
+    help="The straight way of hand and arm to the tool's back end.",
+    fields=(
+        Field(word="diameter", kind=_LONG, help="100 mm where it is left out."),
+        Field(word="length", kind=_LONG, help="600 mm where it is left out."),
+        Field(
+            word="along",
+            kind=Choice(words=("axis", "across", "any"), label="a direction"),
+            help="Where the arm comes from: along the axis (where it is left out), across it, or any.",
+        ),
+    ),
+    build=_reach,
+)
+_TOOL = Record(
+    title="a tool",
+    help="Its body stands on the stack, along the fastener.",
+    fields=(
+        Field(
+            word="for",
+            kind=Choice(
+                words=("blind rivet", "solid rivet"),
+                label="a kind of fastener",
+                not_yet=("bolt",),
+            ),
+            help="`blind rivet` or `solid rivet`.",
+            required=True,
+        ),
+        Field(
+            word="body",
+            kind=ListOf(each=_PIECE, label="a list of pieces"),
+            help="Its pieces, from the stack outwards.",
+            required=True,
+        ),
+        Field(
+            word="turns",
+            kind=Whole(low=1, high=72),
+            help="In how many ways it can be turned about the fastener; left out: 1.",
+        ),
+        Field(word="tilt", kind=Angle(low=0.0, high=5.0), help="How far it may be tilted; left out: 0."),
+        Field(word="reach", kind=_REACH, help="The room for hand and arm behind it."),
+    ),
+    build=_tool,
+)
+
+TOOLS = Entries(entry=by_name(_TOOL), value=_TOOL, label="tools by name")
+"""``tools``."""
