@@ -122,8 +122,10 @@ def _edge_directions(polygons: Array) -> Array:
     directions = steps / np.where(lengths > 0.0, lengths, 1.0)[..., None]
     x, y = directions[..., 0], directions[..., 1]
     parallel = np.abs(x[:, :, None] * y[:, None] - y[:, :, None] * x[:, None]) < _PARALLEL
+    # The point of a padded corner is parallel to everything: it must not hide a real edge.
+    real = lengths > 0.0
     earlier = np.tril(np.ones(parallel.shape[1:], dtype=bool), -1)
-    known = (parallel & earlier).any(axis=2) | (lengths == 0.0)
+    known = (parallel & earlier & real[:, None, :]).any(axis=2) | ~real
     order = np.argsort(known, axis=1, kind="stable")
     width = int((~known).sum(axis=1).max())
     kept = np.take_along_axis(directions, order[..., None], axis=1)[:, :width]
