@@ -32,7 +32,7 @@ __all__ = ["ACTIONS", "NOT_YET", "SIDE"]
 
 NOT_YET = (
     *("apart", "drill", "bolt", "check", "inspect", "fit", "deburr", "prime", "seal", "take off"),
-    *("drill out", "clamp"),
+    "drill out",
 )
 """Actions that this version does not know yet."""
 
@@ -180,7 +180,7 @@ _UP = Record(
     build=lambda _reading, values: None if values.failed else values.get("up"),
 )
 _MOVE = Record(
-    title="moved pins",
+    title="a move of pins",
     help="Which pins, and to where.",
     fields=(
         Field(word="holes", kind=HoleText(), help="The holes.", required=True),
@@ -250,7 +250,7 @@ _ALL: tuple[Record, ...] = (
     _action(
         "rivet",
         RivetHoles(),
-        "Sets rivets in holes, or in `everything ready`: all whose layers are there and that are not left open.",
+        "Sets rivets in holes, or in `everything ready`: all whose layers are there, none left open.",
         _rivet,
         (
             Field(word="through", kind=NameList, help="Only stacks that have these placed parts as layers."),

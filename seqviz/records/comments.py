@@ -1,4 +1,4 @@
-"""Comments: what a ``#`` swallows, and tabs; both are looked for outside of quotes, in the text as written."""
+"""Comments: what a ``#`` swallows, and tabs; both are looked for outside of quotes."""
 
 from __future__ import annotations
 

@@ -37,7 +37,7 @@ class Document:
 def compose(source: Source) -> Document:
     """Compose the nodes of a file.
 
-    Slips after which it is still clear what was meant (a tab, a colon without a space) are noted and repaired.
+    Slips after which it is clear what was meant (a tab, a colon without a space) are noted and repaired.
 
     Raises
     ------

@@ -52,7 +52,7 @@ def hole_choice(text: str, at: At) -> HoleChoice | Slip:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HoleText:
-    """Holes; ``several``: a list may stand here too; ``only``: ``hole`` or ``row``, where just that may stand."""
+    """Holes; ``several``: a list may stand here too; ``only``: just a ``hole`` or ``row``."""
 
     several: bool = True
     only: str | None = None
@@ -187,7 +187,7 @@ def _own_hole(text: str) -> tuple[str, int] | Slip:
         return row, int(number)
     return Slip(
         message=f"`{name}` is no hole of the part itself.",
-        why="Before the colon stands `ROW.N` of the part that is placed, behind it the hole on which it lies.",
+        why="Before the colon stands `ROW.N` of the part itself, behind it the hole on which it lies.",
         fix="Write `ROW.N: PLACED.ROW.N`.",
     )
 

@@ -75,7 +75,8 @@ class _Linker:
     def parts(self) -> None:
         """Look up the sizes of rows."""
         for part in self._model.parts.values():
-            if not all([self._row_stands(row) for row in part.rows]):
+            stand = [self._row_stands(row) for row in part.rows]
+            if not all(stand):
                 self._broken["parts"].add(part.name)
         self.names.parts = self._scope("parts", "part", self._model.parts)
 

@@ -50,7 +50,7 @@ def load(path: str) -> Loaded:
     Raises
     ------
     Unreadable
-        There is no such file, or it or its model is no YAML text with words at the top: nothing can be checked.
+        There is no such file, or it or its model is no YAML text with words at the top.
     """
     source = read_source(path)
     reading, root = _opened(source)

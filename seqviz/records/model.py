@@ -48,7 +48,7 @@ class Name:
 class HoleChoice:
     """Holes chosen by name: ``PLACED.ROW``, ``PLACED.ROW.N`` or ``PLACED.ROW.N-M``.
 
-    ``first`` and ``last`` are None for the whole row and equal for one hole. ``first > last`` keeps its sense.
+    ``first`` and ``last`` are None for the whole row, equal for one hole; ``first > last`` keeps its sense.
     """
 
     placed: str
@@ -87,7 +87,7 @@ class Hardware:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spacing:
-    """How many holes between two ends: one of the three, or a pitch with a count or spaces where no end is given."""
+    """How many holes between two ends: one of the three; with a pitch also another where no end is given."""
 
     count: int | None = None
     pitch: float | None = None
@@ -138,7 +138,7 @@ class OtherSize:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """A named row of holes on a flat of a part. ``size`` or ``diameter`` is given; ``flat`` None: the only one."""
+    """A named row of holes on a flat. ``size`` or ``diameter`` is given; ``flat`` None: its first."""
 
     name: str
     flat: str | None
@@ -183,7 +183,7 @@ class PlateShape:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AngleShape:
-    """An angle: legs are outside dimensions, ``bend_radius`` is that of the inside, ``angle`` the bend's, degrees."""
+    """An angle: legs are outside dimensions, ``bend_radius`` is inside, ``angle`` the bend's, degrees."""
 
     thickness: float
     length: float
@@ -312,7 +312,7 @@ class Later:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Known:
-    """An entry of ``known``: a finding that is settled with a reason. ``target`` is the text of its ``at``."""
+    """An entry of ``known``: a finding settled with a reason. ``target`` is the text of its ``at``."""
 
     kind: str
     target: str

@@ -10,14 +10,14 @@ from typing import Any
 from seqviz.records.kinds import Choice, Length, Text
 from seqviz.records.lists import Entries, ListOf, NameList, Numbers, OneName, ReadEntries
 from seqviz.records.model import MirrorLine, Model
-from seqviz.records.nodes import Mapping, Node, Spoiled
+from seqviz.records.nodes import Mapping, Node, Scalar, Spoiled
 from seqviz.records.placing import PLACED
 from seqviz.records.reading import Reading
 from seqviz.records.remarks import KNOWN, LATER
 from seqviz.records.shapes import PARTS, STOCK
 from seqviz.records.tables import Field, Record, Values, by_name
 from seqviz.records.trade_entries import HARDWARE, SIZES
-from seqviz.records.words import as_word
+from seqviz.records.words import as_name, as_word
 
 __all__ = ["FORMAT", "MODEL", "Format", "ReadModel", "empty_model", "read_model"]
 
@@ -81,8 +81,8 @@ class MirrorText:
 class ReadModel:
     """A model as read.
 
-    ``unread``: those of sizes, hardware, stock, parts, placed, base, mirror line that could not be read at all,
-    so that anything may stand in them. ``broken``: names of wrong entries, by table.
+    ``unread``: those of sizes, hardware, stock, parts, placed, base, mirror line that could not be read at
+    all, so that anything may stand in them. ``broken``: names of wrong entries, by table.
     """
 
     model: Model
@@ -183,8 +183,9 @@ MODEL = Record(
 
 
 def read_model(reading: Reading, root: Mapping) -> ReadModel:
-    """Read the whole model; ``reading.units`` is set from the file first."""
-    reading.units = _units(root)
+    """Read the whole model; ``reading.units`` and ``reading.base`` are set from the file first."""
+    reading.units = "in" if as_word(_peek(root, "units")) == "in" else "mm"
+    reading.base = as_name(_peek(root, "base")) or None
     values = MODEL.values(reading, root, root)
     assert values is not None
     tables: dict[str, ReadEntries] = {
@@ -238,9 +239,9 @@ def empty_model(reading: Reading) -> ReadModel:
     )
 
 
-def _units(root: Mapping) -> str:
-    """Return the file's unit before anything else is read; a wrong one is told in its turn."""
-    for key, value in root.pairs:
-        if as_word(key.text) == "units" and as_word(getattr(value, "text", "")) == "in":
-            return "in"
-    return "mm"
+def _peek(root: Mapping, word: str) -> str:
+    """Return the text of ``word`` before anything else is read; a wrong one is told in its turn."""
+    return next(
+        (value.text for key, value in root.pairs if as_word(key.text) == word and isinstance(value, Scalar)),
+        "",
+    )

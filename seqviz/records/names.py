@@ -8,7 +8,7 @@ from enum import Enum
 
 from seqviz.records.model import HoleChoice, Name, PartRecord, Row
 from seqviz.records.reading import Reading
-from seqviz.records.rows import hole_count
+from seqviz.records.row_layout import hole_count
 from seqviz.records.words import listed, meant
 from seqviz.trade.fasteners import parse_fastener
 
@@ -35,7 +35,7 @@ Rows = dict[str, Holes]
 
 
 def rows_of(part: PartRecord, twin_words: tuple[str, str] | None) -> Rows:
-    """Return the rows of a part by name; of the base (``twin_words``) those for both sides under all names."""
+    """Return the rows of a part by name; of the base (``twin_words``) twin rows under all names."""
     rows: Rows = {}
     for row in part.rows:
         holes = Holes(count=hole_count(row), absent=_absent(row))

@@ -22,6 +22,8 @@ def _placed(reading: Reading, values: Values) -> Placed | None:
     pose = _pose(reading, values) if values.has("at") else None
     if values.has("at") and pose is None:
         return None
+    if not _side_of_base(reading, values):
+        return None
     match_at = values.keys["match"] if values.has("match") else values.place
     return Placed(
         name=values.name,
@@ -83,6 +85,22 @@ def _one_way(reading: Reading, values: Values) -> bool:
         return False
     why = "A part hangs on its holes (match), or stands at a point (at, x along, y along)."
     return _one_of(reading, values, ("match", "at"), why) is not None
+
+
+def _side_of_base(reading: Reading, values: Values) -> bool:
+    """Say whether ``upper`` and ``lower`` are said of the base, where they are said."""
+    targets = [pair.target for pair in values.get("match", ())]
+    targets += [values.get("along")] if values.has("along") else []
+    others = [choice.placed for choice in targets if choice.placed != reading.base]
+    if values.get("side") not in ("upper", "lower") or not others or reading.base is None:
+        return True
+    reading.bad(
+        values.nodes["side"],
+        f"`{values.get('side')}` is no side of `{others[0]}`.",
+        "Upper and lower are said of the base only, because other parts may lie any way.",
+        "Write outside or inside: the inside is the hollow side of a bend.",
+    )
+    return False
 
 
 def _pose(reading: Reading, values: Values) -> FixedPose | None:
@@ -150,7 +168,7 @@ _PLACED = Record(
         Field(
             word="side",
             kind=Choice(words=("outside", "inside", "upper", "lower"), label="a side"),
-            help="The side of the target: outside, inside; of the base upper, lower. Left out: upper or outside.",
+            help="The target's side: outside, inside; of the base upper, lower. Left out: upper or outside.",
         ),
         Field(
             word="standing leg",
@@ -164,7 +182,7 @@ _PLACED = Record(
         Field(
             word="both sides",
             kind=Choice(words=("other hand", "same part"), label="other hand or same part"),
-            help="Makes `NAME left` and `NAME right`; the other one is the other hand, or the same part turned.",
+            help="Makes `NAME left` and `NAME right`: the other hand, or the same part turned.",
         ),
     ),
     build=_placed,

@@ -26,6 +26,8 @@ class Reading:
         (line, column) of an empty value -> the ``#`` that stands in its place.
     units
         ``mm`` or ``in``: what a plain number means.
+    base
+        The name of the model's base, where it is known.
     findings
         All mistakes so far.
     """
@@ -33,6 +35,7 @@ class Reading:
     file: str
     emptied: MappingType[tuple[int, int], Spoiled] = field(default_factory=dict)
     units: str = "mm"
+    base: str | None = None
     findings: list[Finding] = field(default_factory=list)
 
     def at(self, place: Located) -> At:

@@ -179,7 +179,7 @@ SEQUENCE = Record(
         Field(
             word="finished",
             kind=YesNo(),
-            help="Whether everything is placed and set at the end. Left out: no; what is open is then no finding.",
+            help="Whether everything is placed and set at the end. Left out: no; what is open is no finding.",
         ),
         Field(word="tools", kind=TOOLS, help="The builder's tools, instead of the built-in ones."),
         Field(word="steps", kind=Steps(), help="The steps, numbered from 1.", required=True),
@@ -204,13 +204,14 @@ SEQUENCE = Record(
 def read_sequence(reading: Reading, root: Mapping) -> tuple[Sequence, Node | None]:
     """Read the whole sequence; return it and where the path of its model stands.
 
-    `Sequence.model` is the path as written. A tool that is wrong leaves the others in place; when all are wrong
-    there is none, so that no finding is made with tools that the builder did not name.
+    `Sequence.model` is the path as written. A wrong word above the steps makes 0 one of the broken numbers.
     """
     values = SEQUENCE.values(reading, root, root)
     assert values is not None
     tools: ReadEntries | None = values.get("tools")
     steps: ReadSteps = values.get("steps", ReadSteps(steps=(), broken=()))
+    head_stands = all(values.has(word) <= (word in values.found) for word in ("up", "bench", "tools"))
+    head_stands = head_stands and not (tools is not None and tools.broken)
     sequence = Sequence(
         path=reading.file,
         model=values.get("model"),
@@ -218,15 +219,11 @@ def read_sequence(reading: Reading, root: Mapping) -> tuple[Sequence, Node | Non
         bench=values.get("bench", "flat"),
         finished=values.get("finished", False),
         finished_at=_place_of(reading, values, "finished"),
-        tools=None
-        if tools is None and not values.has("tools")
-        else tuple(tools.good.values())
-        if tools
-        else (),
+        tools=tuple(tools.good.values()) if tools else None,
         steps=steps.steps,
         known=values.get("known", ()),
         at=reading.at(root),
-        broken=steps.broken,
+        broken=steps.broken if head_stands else (0, *steps.broken),
     )
     return sequence, values.nodes.get("model")
 

@@ -16,7 +16,7 @@ _LINE_BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
 _NOT_TEXT = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 
 
-class Unreadable(Exception):
+class Unreadable(Exception):  # noqa: N818 - it is what the file is
     """Nothing can be checked: no such file, not text, not YAML. ``message`` is for the builder.
 
     Attributes

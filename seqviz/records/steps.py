@@ -39,7 +39,7 @@ class PinPattern:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
-    """``place``: parts in the order written, then pins. ``pins_from``: a side of the base, None: the side up."""
+    """``place``: parts in the order written, then pins. ``pins_from``: a side of the base, None: that up."""
 
     names: tuple[Name, ...]
     pins: PinPattern | None
@@ -86,7 +86,7 @@ class HoleFilter:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rivet:
-    """``rivet``. ``holes`` None: everything ready. ``head``: upper, lower, outside, inside or ``on PLACED``."""
+    """``rivet``. ``holes`` None: everything ready. ``head``: upper, lower, outside, inside, ``on PLACED``."""
 
     holes: tuple[HoleChoice, ...] | None
     narrowed: HoleFilter
@@ -181,13 +181,14 @@ class Sequence:
     model
         The path of the model file as reached from the path given, or None where it could not be read.
     up
-        The side of the base that faces up at first: upper, lower, left side, right side, forward end, aft end.
+        The side of the base that is up at first: upper, lower, left side, right side, forward end, aft end.
     bench
         ``flat`` or ``trestles``.
     tools
         None where the file names none: the built-in ones serve.
     broken
         Numbers of steps that could not be read and are left out; the others keep their numbers.
+        0: the words above the steps (up, bench, tools) could not be read.
     """
 
     path: str

@@ -1,4 +1,4 @@
-"""What a builder did where a text is no YAML, in plain words; and the line repaired where it is clear what was meant."""
+"""What went wrong where a text is no YAML, in plain words; and the line repaired where that is clear."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ _INDENT = re.compile(r"[ \t]*")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class YamlSlip:
-    """A place (from 1), what is wrong, why, the way out; ``repaired``: the line as it was meant, if that is clear."""
+    """A place (from 1), what is wrong, why, the way out; ``repaired``: the line as it was meant."""
 
     line: int
     column: int
@@ -109,69 +109,85 @@ def _bracket(lines: Sequence[str], begin: tuple[int, int], end: tuple[int, int])
     return YamlSlip(
         line=begin[0],
         column=begin[1],
-        message=f"The bracket `{opened}` opened here is not closed, or a comma is missing before line {end[0]}, column {end[1]}.",
+        message=f"The bracket `{opened}` is not closed, or a comma is missing before line {end[0]}, "
+        f"column {end[1]}.",
         why="A list is [a, b], a map {word: value, word: value}.",
         fix="Close the bracket, or put the comma.",
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Words:
+    """What the parser's words mean; ``opened``: the slip stands where the thing begins, not where it fails."""
+
+    parts: tuple[str, ...]
+    message: str
+    why: str
+    fix: str
+    opened: bool = False
+
+
+_MEANINGS = (
+    _Words(
+        parts=("mapping values are not allowed",),
+        message="A second colon stands here, or the line is indented too far.",
+        why="A value with `: ` in it needs quotes. Lines of one depth begin in one column.",
+        fix="Put the text in quotes, or begin the line in the column of its neighbours.",
+    ),
+    _Words(
+        parts=("expected ':'",),
+        message="This line has no colon.",
+        why="Every line of this depth is `word: value`.",
+        fix="Put a colon and a space behind the word.",
+        opened=True,
+    ),
+    _Words(
+        parts=("cannot start any token",),
+        message="A value cannot begin with `{sign}`.",
+        why="YAML keeps this sign for itself.",
+        fix="Put the text in quotes.",
+    ),
+    _Words(
+        parts=("end of stream", "document indicator"),
+        message="The quote opened here is not closed.",
+        why="A text in quotes ends with the same quote.",
+        fix="Close it; an inch mark behind a number needs no other quotes.",
+        opened=True,
+    ),
+    _Words(
+        parts=("escape",),
+        message="A backslash stands in double quotes.",
+        why="There it begins a special sign.",
+        fix="Use single quotes, or write the backslash twice.",
+    ),
+    _Words(
+        parts=("alias", "anchor", "tag"),
+        message="A text begins with `*`, `&` or `!`.",
+        why="YAML keeps these signs for itself.",
+        fix="Put the text in quotes.",
+        opened=True,
+    ),
+    _Words(
+        parts=("expected key", "expected '-'", "expected <block end>"),
+        message="This line does not fit the lines above it.",
+        why="Lines of one depth begin in one column, and are all `word: value` or all begin with a dash.",
+        fix="Begin it in the column of its neighbours; what stands behind a closing quote goes inside it.",
+    ),
+)
+
+
 def _by_words(lines: Sequence[str], problem: str, begin: tuple[int, int], end: tuple[int, int]) -> YamlSlip:
     """Return the slip for the parser's own words ``problem``."""
-    place, rest = (
-        end,
-        ("This is not YAML.", f"The YAML reader says: {problem}.", "Compare with the lines around it."),
-    )
     sign = lines[end[0] - 1][end[1] - 1 : end[1]]
-    if "mapping values are not allowed" in problem:
-        rest = (
-            "A second colon stands here, or the line is indented too far.",
-            "A value in quotes may hold `: `; without them it ends there. Lines of one depth begin in one column.",
-            "Put the text in quotes, or begin the line in the column of its neighbours.",
-        )
-    elif "expected ':'" in problem:
-        place, rest = (
-            begin,
-            (
-                "This line has no colon.",
-                "Every line of this depth is `word: value`.",
-                "Put a colon and a space behind the word.",
-            ),
-        )
-    elif "cannot start any token" in problem:
-        rest = (
-            f"A value cannot begin with `{sign}`.",
-            "YAML keeps this sign for itself.",
-            "Put the text in quotes.",
-        )
-    elif "end of stream" in problem or "document indicator" in problem:
-        place, rest = (
-            begin,
-            (
-                "The quote opened here is not closed.",
-                "A text in quotes ends with the same quote.",
-                "Close it; an inch mark behind a number needs no other quotes.",
-            ),
-        )
-    elif "escape" in problem:
-        rest = (
-            "A backslash stands in double quotes.",
-            "There it begins a special sign.",
-            "Use single quotes, or write the backslash twice.",
-        )
-    elif "alias" in problem or "anchor" in problem or "tag" in problem:
-        place, rest = (
-            end,
-            (
-                "A text begins with `*`, `&` or `!`.",
-                "YAML keeps these signs for itself.",
-                "Put the text in quotes.",
-            ),
-        )
-    elif "expected key" in problem or "expected '-'" in problem or "expected <block end>" in problem:
-        rest = (
-            "This line does not fit the lines above it.",
-            "Lines of one depth begin in one column, and are all `word: value` or all begin with a dash.",
-            "Begin it in the column of its neighbours; a text behind a closing quote or bracket goes inside.",
-        )
-    message, why, fix = rest
-    return YamlSlip(line=place[0], column=place[1], message=message, why=why, fix=fix)
+    for meaning in _MEANINGS:
+        if any(part in problem for part in meaning.parts):
+            line, column = begin if meaning.opened else end
+            message = meaning.message.replace("{sign}", sign)
+            return YamlSlip(line=line, column=column, message=message, why=meaning.why, fix=meaning.fix)
+    return YamlSlip(
+        line=end[0],
+        column=end[1],
+        message="This is not YAML.",
+        why=f"The YAML reader says: {problem}.",
+        fix="Compare with the lines around it.",
+    )
