@@ -119,7 +119,8 @@ def _held_up(
         if holder is None or overlap(region, holder) == 0.0:
             continue
         run = min(float(holder.distance(spot)) for spot in spots)
-        if best[1] is None or run < best[1]:
+        # Of equally near ones the first name counts, so that a motion of the structure changes nothing.
+        if best[1] is None or run < best[1] - 1e-6:
             best = (name, run)
     return best
 

@@ -158,8 +158,8 @@ def test_three_holes_tell_the_face(tmp_path: Path, third: int, face: str, expect
     assert kinds(findings) == expected
     assert assembly.muted == (frozenset({"gusset"}) if expected else frozenset())
     if expected == ["holes-off"]:
-        # The entry's `match` stands in the line after `placed:`, behind `  gusset: {part: gusset, `.
-        assert (findings[0].at.line, findings[0].at.column) == (24, 26)
+        # The entry's `match` stands in line 25, behind `  gusset: {part: gusset, `.
+        assert (findings[0].at.line, findings[0].at.column) == (25, 26)
 
 
 def test_a_mirrored_pair(tmp_path: Path) -> None:
