@@ -70,7 +70,9 @@ def test_what_is_shown_is_what_is_printed(
     (tmp_path / "first_shelf.yaml").write_text(model, encoding="utf-8")
     (tmp_path / "first_evening.yaml").write_text(sequence, encoding="utf-8")
     monkeypatch.chdir(ROOT if "practice_tray" in command else tmp_path)
-    assert run(shlex.split(command)[1:]) == 0
+    assert run(shlex.split(command)[1:]) == (1 if "mistakes" in command else 0)
     printed = capsys.readouterr()
     assert printed.err == ""
-    assert printed.out.rstrip("\n") == output.rstrip("\n")
+    # A line of three points stands for any number of lines.
+    pattern = re.escape(output.strip("\n")).replace(r"\.\.\." + "\\\n", "(?:.*\n)*?")
+    assert re.fullmatch(pattern, printed.out.strip("\n")) is not None, printed.out

@@ -110,10 +110,12 @@ def _document(made: Build, chosen: Choice | None) -> str:
 
 
 def _left_out(made: Build, file: str) -> int:
-    """Say what a mistake kept out of the stacks; return the exit code."""
+    """Say what mistakes in reading and placing leave out of the stacks; return the exit code."""
+    from seqviz.checks.known import settle
     from seqviz.checks.wording import counted
 
-    wrong = sum(finding.severity == "error" for finding in made.noticed)
+    found = settle(made, made.noticed)
+    wrong = sum(finding.severity == "error" and finding.known is None for finding in found)
     if not wrong:
         return NO_MISTAKE
     muted = sorted(made.assembly.muted)

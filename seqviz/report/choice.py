@@ -66,9 +66,9 @@ def choose(assembly: Assembly, names: Iterable[str]) -> Choice:
 
 
 def near_names(assembly: Assembly, name: str) -> list[str]:
-    """Return up to three names of parts, rows and holes that are spelled like ``name``."""
-    rows = dict.fromkeys(map(_row_of, assembly.stack_of))
-    known = {_folded(text): text for text in (*assembly.placed, *rows, *assembly.stack_of)}
+    """Return up to three names spelled like ``name``: of parts, of rows or of holes, by the points in it."""
+    kinds = (list(assembly.placed), list(map(_row_of, assembly.stack_of)), list(assembly.stack_of))
+    known = {_folded(text): text for text in kinds[min(name.count("."), 2)]}
     return [known[text] for text in difflib.get_close_matches(_folded(name), known, n=3, cutoff=0.7)]
 
 

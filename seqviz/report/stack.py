@@ -39,7 +39,7 @@ def _first_name(stack: Stack) -> str:
 
 
 def grouped(stacks: Iterable[Stack], name_of: Callable[[Stack], str] = _first_name) -> list[Group]:
-    """Draw equal stacks of a row together, in the order in which they first appear.
+    """Draw equal stacks of a row together: rows as they first appear, in a row by number.
 
     Parameters
     ----------

@@ -14,7 +14,7 @@ __all__ = ["group_line", "hole_line", "hole_text", "part_text", "summary_text"]
 
 
 def summary_text(groups: Iterable[Group], shut: Shut, units: str) -> str:
-    """Return all groups, a line each, and how many holes there are.
+    """Return all groups, a line each, and how many hole stacks there are.
 
     Parameters
     ----------
@@ -26,10 +26,10 @@ def summary_text(groups: Iterable[Group], shut: Shut, units: str) -> str:
         ``mm`` or ``in``.
     """
     listed = list(groups)
-    holes = sum(len(group.numbers) for group in listed)
+    stacks = sum(len(group.numbers) for group in listed)
     rows = len({group.row for group in listed})
     out = [group_line(group, shut, units) for group in listed]
-    tail = f"{counted(holes, 'hole')} in {counted(rows, 'row')}."
+    tail = f"{counted(stacks, 'hole stack')} in {counted(rows, 'row')}."
     if units == "mm":
         tail += " Thicknesses in mm."
     return "\n".join([*out, "", tail] if out else ["No holes."]) + "\n"

@@ -23,7 +23,7 @@ def in_a_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.mark.parametrize("file", ["shelf.yaml", "evening.yaml"])
 def test_the_summary_of_a_model_or_a_sequence(file: str, capsys: Captured) -> None:
     assert run(["stack", file]) == 0
-    assert capsys.readouterr() == (f"{WHOLE}\n14 holes in 1 row. Thicknesses in mm.\n", "")
+    assert capsys.readouterr() == (f"{WHOLE}\n14 hole stacks in 1 row. Thicknesses in mm.\n", "")
 
 
 def test_a_line_a_hole(capsys: Captured) -> None:

@@ -15,6 +15,17 @@ def test_equal_stacks_of_a_row_are_one_group() -> None:
     ]
 
 
+def test_the_groups_of_a_row_come_by_number_whatever_the_order_of_the_stacks() -> None:
+    groups = grouped(reversed(tray().stacks))
+    assert [(group.row, group.numbers) for group in groups] == [
+        ("skin.feet", (1, 2)),
+        ("rail right.foot", (1,)),
+        ("rail left.foot", (1, 5)),
+        ("rail left.foot", (2, 4)),
+        ("strap.end", (1,)),
+    ]
+
+
 def test_a_part_speaks_of_its_own_holes() -> None:
     groups = groups_of_part(tray(), "rail left")
     assert [(group.row, group.numbers) for group in groups] == [

@@ -19,7 +19,7 @@ def test_the_summary() -> None:
         "rail right.foot 1: rail right 1.6 over skin 0.8 (undrilled), grip 2.4; blind rivet 3.2; 1 hole\n"
         "skin.feet 1-2: skin 0.8 alone; fastener not named; 2 holes\n"
         "\n"
-        "8 holes in 4 rows. Thicknesses in mm.\n"
+        "8 hole stacks in 4 rows. Thicknesses in mm.\n"
     )
 
 
@@ -28,7 +28,7 @@ def test_the_summary_in_inches_says_so_at_every_number() -> None:
     # 1.6 / 25.4 = 0.0630, 0.8 / 25.4 = 0.0315, 2.4 / 25.4 = 0.0945
     assert text == (
         "rail left.foot 1: rail left 0.063 in over skin 0.031 in, grip 0.094 in; blind rivet 4.0; 1 hole\n"
-        "\n1 hole in 1 row.\n"
+        "\n1 hole stack in 1 row.\n"
     )
 
 
