@@ -61,6 +61,8 @@ def length(text: str, unit: str) -> float | Slip:
         The file's unit, ``mm`` or ``in``, for a text that names none.
     """
     text = text.strip()
+    if _PLAIN.fullmatch(text):
+        return _finite(text, float(text) * UNITS[unit])
     found = _LENGTH.fullmatch(text)
     if found is None:
         return _what_is_wrong(text, "a length", 'such as 12, 2.5 mm, 3/32" or 1 1/2 in')

@@ -34,6 +34,8 @@ class Comments:
 def comments_of(lines: Sequence[str], spans: Sequence[Span], reading: Reading) -> Comments:
     """Find all comments; note each that begins without a space behind or in place of a value."""
     comments = Comments()
+    if not any("#" in line for line in lines):
+        return comments
     starts = [(scalar.line, scalar.column) for scalar, _, _ in spans]
     for number, line in enumerate(lines, start=1):
         if "#" not in line:

@@ -55,6 +55,7 @@ class _Linker:
             placed=empty,
         )
         self._fasteners = fasteners
+        self._part_rows = {name: rows_of(part, None) for name, part in model.parts.items()}
 
     def _scope(self, table: str, what: str, entries: Iterable[str]) -> Scope:
         names = frozenset(entries)
@@ -161,12 +162,11 @@ class _Linker:
         names.placed = Scope(
             what="placed part", good=frozenset(good), broken=frozenset(broken - good), unread=unread
         )
-        names.part_rows = {name: rows_of(part, None) for name, part in model.parts.items()}
+        names.part_rows = self._part_rows
 
     def _rows(self, entry: Placed) -> Rows | None:
         if entry.part is not None:
-            part = self._model.parts.get(entry.part.text)
-            return rows_of(part, None) if part else None
+            return self._part_rows.get(entry.part.text)
         if entry.along is None:
             return None
         beneath = self.names.rows.get(entry.along.placed, {}).get(entry.along.row)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 from seqviz.findings import Finding
@@ -52,6 +55,23 @@ def load(path: str) -> Loaded:
     Unreadable
         There is no such file, or it or its model is no YAML text with words at the top.
     """
+    with _no_collection():
+        return _loaded(path)
+
+
+@contextmanager
+def _no_collection() -> Iterator[None]:
+    """Keep the garbage collector off: it would go through all nodes again and again, and find nothing."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
+def _loaded(path: str) -> Loaded:
     source = read_source(path)
     reading, root = _opened(source)
     if not any(as_word(key.text) in ("steps", "model") for key, _ in root.pairs):

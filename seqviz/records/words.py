@@ -6,6 +6,7 @@ import difflib
 import re
 import unicodedata
 from collections.abc import Iterable
+from functools import lru_cache
 
 __all__ = ["as_name", "as_word", "listed", "meant", "name_mistake"]
 
@@ -13,11 +14,13 @@ _SEPARATORS = re.compile(r"[\s_-]+")
 _NOT_IN_NAMES = re.compile(r"[^\w -]|_")
 
 
+@lru_cache(maxsize=8192)
 def as_word(text: str) -> str:
     """Return ``text`` as a word of the file format: case, underscores and hyphens make no difference."""
     return _SEPARATORS.sub(" ", text).strip().lower()
 
 
+@lru_cache(maxsize=8192)
 def as_name(text: str) -> str:
     """Return ``text`` as a name: inner blanks count once, accents written in two ways are the same."""
     if not text.isascii():

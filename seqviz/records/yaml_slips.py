@@ -118,7 +118,7 @@ def _bracket(lines: Sequence[str], begin: tuple[int, int], end: tuple[int, int])
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Words:
-    """What the parser's words mean; ``opened``: the slip stands where the thing begins, not where it fails."""
+    """What the parser's words mean; ``opened``: the slip stands where the thing begins, not ends."""
 
     parts: tuple[str, ...]
     message: str
