@@ -5,7 +5,7 @@ An access is an OR over head sides of an AND over the ends of the stack of an OR
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from seqviz.sequence.bench import Direction
@@ -14,6 +14,7 @@ from seqviz.sequence.timeline import Timeline, highest_bit
 
 __all__ = [
     "Alternative",
+    "Batch",
     "End",
     "Side",
     "Stopped",
@@ -42,23 +43,73 @@ class Alternative:
     directions: tuple[Direction, ...] = ()
 
 
-class End:
-    """The alternatives at one end of a stack, computed one after the other as somebody asks, and kept."""
+@dataclass(slots=True, kw_only=True, eq=False)
+class Batch:
+    """Alternatives that are computed together, once somebody asks what one of them meets.
 
-    def __init__(self, source: Iterable[Alternative]) -> None:
-        self._known: list[Alternative] = []
-        self._source = iter(source)
+    Attributes
+    ----------
+    directions
+        For each alternative where its ends point; known beforehand.
+    ask
+        Computes what each alternative meets.
+    known
+        The alternatives, once they were asked for.
+    """
+
+    directions: Sequence[tuple[Direction, ...]]
+    ask: Callable[[], Sequence[frozenset[str]]]
+    known: tuple[Alternative, ...] = ()
+
+    def alternatives(self) -> tuple[Alternative, ...]:
+        """Return the alternatives, in the order in which they are tried."""
+        if not self.known and self.directions:
+            met = self.ask()
+            pairs = zip(met, self.directions, strict=True)
+            self.known = tuple(Alternative(blockers=parts, directions=outs) for parts, outs in pairs)
+        return self.known
+
+    def open_bits(self, timeline: Timeline) -> int:
+        """Return the steps after which the bench leaves at least one of them open."""
+        bits = 0
+        for outs in set(self.directions):
+            bits |= timeline.always & ~timeline.closed(outs)
+        return bits
+
+
+class End:
+    """The alternatives at one end of a stack, in batches; a batch is computed only when it can matter."""
+
+    def __init__(self, batches: Sequence[Batch]) -> None:
+        self._batches = batches
+
+    @staticmethod
+    def of(alternatives: Iterable[Alternative]) -> End:
+        """Return the end with alternatives that are known already."""
+        known = tuple(alternatives)
+        return End([Batch(directions=[a.directions for a in known], ask=lambda: [a.blockers for a in known])])
 
     def __iter__(self) -> Iterator[Alternative]:
-        place = 0
-        while True:
-            if place == len(self._known):
-                following = next(self._source, None)
-                if following is None:
-                    return
-                self._known.append(following)
-            yield self._known[place]
-            place += 1
+        for batch in self._batches:
+            yield from batch.alternatives()
+
+    def is_free(self, timeline: Timeline, step: int) -> bool:
+        """Say whether one of them is free at ``step``."""
+        return any(
+            free_bits(alternative, timeline) >> step & 1
+            for batch in self._batches
+            if batch.open_bits(timeline) >> step & 1
+            for alternative in batch.alternatives()
+        )
+
+    def free_bits(self, timeline: Timeline) -> int:
+        """Return the steps after which one of them is free."""
+        bits = 0
+        for batch in self._batches:
+            if batch.open_bits(timeline) & ~bits:
+                for alternative in batch.alternatives():
+                    bits |= free_bits(alternative, timeline)
+        return bits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -96,7 +147,7 @@ def free_bits(alternative: Alternative, timeline: Timeline) -> int:
 def reaching_side(sides: Iterable[Side], timeline: Timeline, step: int) -> Side | None:
     """Return the first side from which the fastener can be set at ``step``, None where there is none."""
     for side in sides:
-        if all(any(free_bits(a, timeline) >> step & 1 for a in end) for end in side.ends):
+        if all(end.is_free(timeline, step) for end in side.ends):
             return side
     return None
 
@@ -104,18 +155,17 @@ def reaching_side(sides: Iterable[Side], timeline: Timeline, step: int) -> Side 
 def stopped(sides: tuple[Side, ...], timeline: Timeline, step: int, layers: int) -> Stopped:
     """Say what stops a fastener that cannot be set at ``step``; ``layers``: when all its layers are there."""
     there = {part for part, bits in timeline.presence.items() if bits >> step & 1}
-    met = [[frozenset(_met_at(end, there)) for end in side.ends] for side in sides]
-    if any(all(frozenset() in end for end in ends) for ends in met):
+    if any(all(_clear(end, there) for end in side.ends) for side in sides):
         cause: Cause = "bench"
         blockers: frozenset[str] = frozenset()
     else:
         cause = "parts"
-        blockers = fewest([union for ends in met for union in _unions(ends)], timeline)
+        blockers = fewest((union for side in sides for union in _unions(side, there)), timeline)
     reachable = 0
     for side in sides:
         bits = layers
         for end in side.ends:
-            bits &= _end_bits(end, timeline)
+            bits &= end.free_bits(timeline)
         reachable |= bits
     earlier = reachable & ((1 << step) - 1)
     return Stopped(cause=cause, blockers=by_step(blockers, timeline), last=highest_bit(earlier))
@@ -135,22 +185,15 @@ def by_step(parts: Iterable[str], timeline: Timeline) -> tuple[str, ...]:
     return tuple(sorted(parts, key=lambda part: (timeline.placed_at.get(part, 0), part)))
 
 
-def _met_at(end: End, there: set[str]) -> Iterator[frozenset[str]]:
-    for alternative in undominated(end):
-        yield alternative.blockers & there
+def _clear(end: End, there: set[str]) -> bool:
+    """Say whether an alternative meets nothing that is there, whatever the bench closes."""
+    return any(there.isdisjoint(alternative.blockers) for alternative in end)
 
 
-def _unions(ends: list[frozenset[frozenset[str]]]) -> frozenset[frozenset[str]]:
+def _unions(side: Side, there: set[str]) -> frozenset[frozenset[str]]:
+    """Return what is met that is there, for each choice of one alternative at each end."""
     unions = frozenset({frozenset[str]()})
-    for end in ends:
-        unions = frozenset(a | b for a in unions for b in end)
+    for end in side.ends:
+        met = {alternative.blockers & there for alternative in undominated(end)}
+        unions = frozenset(a | b for a in unions for b in met)
     return unions
-
-
-def _end_bits(end: End, timeline: Timeline) -> int:
-    bits = 0
-    for alternative in end:
-        bits |= free_bits(alternative, timeline)
-        if bits == timeline.always:
-            break
-    return bits

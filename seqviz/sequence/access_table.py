@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from functools import partial
 
 import numpy as np
 
 from seqviz.assembly.structure import Assembly, Stack
 from seqviz.geometry.access import Cylinder
 from seqviz.geometry.pose import Pose, frozen, unit
-from seqviz.geometry.solids import solids_of
 from seqviz.records.steps import Tool
-from seqviz.sequence.access import Alternative, End, Side
+from seqviz.sequence.access import Batch, End, Side
 from seqviz.sequence.bench import direction_of
 from seqviz.sequence.hardware import SetFastener
 from seqviz.sequence.pieces import Pieces
-from seqviz.sequence.tools import StandingTool, postures, standing
+from seqviz.sequence.tools import Rig, rigs
 from seqviz.trade.fasteners import BLIND_RIVET, BOLT, SOLID_RIVET
 
 __all__ = ["AccessTable", "end_face", "end_frame"]
@@ -48,6 +48,7 @@ class AccessTable:
         self._pieces = pieces
         self._tools = tools
         self._ends: dict[tuple[int, int, str], End] = {}
+        self._rigs_of_kind: dict[str, tuple[Rig, Rig]] = {}
         self._rooms: dict[tuple[int, int, tuple[float, float]], End] = {}
 
     def sides(self, stack: Stack, fastener: SetFastener) -> tuple[Side, ...]:
@@ -70,37 +71,47 @@ class AccessTable:
     def _end(self, stack: Stack, end: int, kind: str) -> End:
         key = (stack.index, end, kind)
         if key not in self._ends:
-            self._ends[key] = End(self._alternatives(stack, end, kind))
+            frame = end_frame(self._assembly, stack, end)
+            self._ends[key] = End([self._placed_rig(rig, frame) for rig in self._rigs(kind)])
         return self._ends[key]
+
+    def _rigs(self, kind: str) -> tuple[Rig, Rig]:
+        """Return the tools of that kind, upright ones first: most fasteners are reached by those."""
+        if kind not in self._rigs_of_kind:
+            self._rigs_of_kind[kind] = rigs(tool for tool in self._tools if tool.kind == kind)
+        return self._rigs_of_kind[kind]
+
+    def _placed_rig(self, rig: Rig, frame: Pose) -> Batch:
+        pointing = [direction_of(vector) for vector in frame.vectors(rig.directions)]
+        directions = [tuple(pointing[k] for k in option.directions) for option in rig.options]
+        return Batch(directions=directions, ask=partial(self._met_by_rig, rig, frame))
+
+    def _met_by_rig(self, rig: Rig, frame: Pose) -> list[frozenset[str]]:
+        cylinders = [
+            Cylinder(
+                start=frame.points(one.start),
+                axis=frame.vectors(one.axis),
+                length=one.length,
+                radius=one.radius,
+            )
+            for one in rig.cylinders
+        ]
+        by_round = self._pieces.met_by_cylinders(cylinders)
+        by_square = self._pieces.met_by_solids(rig.boxes.moved(frame)) if len(rig.boxes) else []
+        none = frozenset[str]()
+        return [
+            none.union(*(by_round[k] for k in option.cylinders), *(by_square[k] for k in option.boxes))
+            for option in rig.options
+        ]
 
     def _room(self, stack: Stack, end: int, size: tuple[float, float]) -> End:
         """Return the one alternative of a blind rivet's tail: a round space behind the stack."""
         key = (stack.index, end, size)
         if key not in self._rooms:
-            self._rooms[key] = End(self._tail(stack, end, size))
+            diameter, length = size
+            room = Cylinder(
+                start=end_face(stack, end), axis=stack.axis * end, length=length, radius=diameter / 2
+            )
+            ask = partial(self._pieces.met_by_cylinders, [room])
+            self._rooms[key] = End([Batch(directions=[()], ask=ask)])
         return self._rooms[key]
-
-    def _tail(self, stack: Stack, end: int, size: tuple[float, float]) -> Iterator[Alternative]:
-        diameter, length = size
-        room = Cylinder(start=end_face(stack, end), axis=stack.axis * end, length=length, radius=diameter / 2)
-        yield Alternative(blockers=self._pieces.met_by_cylinders([room])[0])
-
-    def _alternatives(self, stack: Stack, end: int, kind: str) -> Iterator[Alternative]:
-        """Yield upright postures of all tools before tilted ones: most fasteners are reached by the first."""
-        frame = end_frame(self._assembly, stack, end)
-        fitting = [(tool, *postures(tool)) for tool in self._tools if tool.kind == kind]
-        for tool, upright, _ in fitting:
-            for posture in upright:
-                yield from self._of(standing(tool, frame, posture))
-        for tool, _, tilted in fitting:
-            for posture in tilted:
-                yield from self._of(standing(tool, frame, posture))
-
-    def _of(self, tool: StandingTool) -> Iterator[Alternative]:
-        round_ones = [*tool.cylinders, *tool.arms]
-        met = self._pieces.met_by_cylinders(round_ones)
-        square = self._pieces.met_by_solids(solids_of(tool.boxes)) if tool.boxes else []
-        body = frozenset[str]().union(*met[: len(tool.cylinders)], *square)
-        for arm, in_its_way in zip(tool.arms, met[len(tool.cylinders) :], strict=True):
-            directions = dict.fromkeys((direction_of(tool.axis), direction_of(arm.axis)))
-            yield Alternative(blockers=body | in_its_way, directions=tuple(directions))

@@ -9,7 +9,6 @@ from numpy.typing import NDArray
 
 from seqviz.assembly.structure import Assembly
 from seqviz.geometry.access import Cylinder, cylinders_meet
-from seqviz.geometry.pose import Array
 from seqviz.geometry.separation import GUARD, TOLERANCE, close_pairs, depths
 from seqviz.geometry.solids import Solids, joined
 
@@ -42,17 +41,12 @@ class Pieces:
 
     def met_by_cylinders(self, cylinders: Sequence[Cylinder]) -> list[frozenset[str]]:
         """Return for each cylinder the parts that it penetrates by more than the tolerance."""
-        boxes = np.array([_box_of(cylinder) for cylinder in cylinders])
-        near = np.all(
-            (boxes[:, None, 1] - self.solids.low > TOLERANCE)
-            & (self.solids.high - boxes[:, None, 0] > TOLERANCE),
-            axis=2,
-        )
-        found = []
-        for cylinder, row in zip(cylinders, near, strict=True):
-            among = self._within_length(cylinder, np.flatnonzero(row))
-            hit = cylinders_meet([cylinder], self.solids.take(among))[0] if len(among) else row[:0]
-            found.append(self.owners(hit, among))
+        pairs = self._near(cylinders)
+        which, among = np.unique(pairs[:, 0]), np.unique(pairs[:, 1])
+        hits = cylinders_meet([cylinders[k] for k in which], self.solids.take(among))
+        found = [frozenset[str]()] * len(cylinders)
+        for k, hit in zip(which, hits, strict=True):
+            found[k] = self.owners(hit, among)
         return found
 
     def met_by_solids(self, solids: Solids) -> list[frozenset[str]]:
@@ -64,15 +58,21 @@ class Pieces:
             found[one].add(self.names[self.owner[piece]])
         return [frozenset(names) for names in found]
 
-    def _within_length(self, cylinder: Cylinder, among: NDArray[np.intp]) -> NDArray[np.intp]:
-        """Leave out what only touches an end of the cylinder: first of all the stack that it stands on."""
-        levels = (self.solids.vertices[among] - cylinder.start) @ cylinder.axis
-        inside = (levels.max(axis=1) > TOLERANCE) & (levels.min(axis=1) < cylinder.length - TOLERANCE)
-        return np.asarray(among[inside])
+    def _near(self, cylinders: Sequence[Cylinder]) -> NDArray[np.intp]:
+        """Return ``(p, 2)`` cylinder and piece that may meet.
 
-
-def _box_of(cylinder: Cylinder) -> Array:
-    """Return ``(2, 3)``: the lowest and highest corner of the box around a cylinder."""
-    ends = np.array([cylinder.start, cylinder.start + cylinder.axis * cylinder.length])
-    around = cylinder.radius * np.sqrt(np.maximum(0.0, 1.0 - cylinder.axis**2))
-    return np.array([ends.min(axis=0) - around, ends.max(axis=0) + around])
+        Their boxes overlap, and the piece does not only touch an end: first of all the stack below a tool.
+        """
+        starts = np.array([one.start for one in cylinders])
+        axes = np.array([one.axis for one in cylinders])
+        lengths = np.array([one.length for one in cylinders])
+        around = np.array([one.radius for one in cylinders])[:, None] * np.sqrt(
+            np.maximum(0.0, 1.0 - axes**2)
+        )
+        ends = starts + axes * lengths[:, None]
+        low, high = np.minimum(starts, ends) - around, np.maximum(starts, ends) + around
+        overlap = np.minimum(high[:, None] - self.solids.low, self.solids.high - low[:, None])
+        i, j = np.nonzero(overlap.min(axis=2) > TOLERANCE)
+        levels = np.einsum("pvk,pk->pv", self.solids.vertices[j] - starts[i, None], axes[i])
+        inside = (levels.max(axis=1) > TOLERANCE) & (levels.min(axis=1) < lengths[i] - TOLERANCE)
+        return np.asarray(np.column_stack([i, j])[inside])

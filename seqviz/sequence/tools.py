@@ -1,8 +1,12 @@
-"""A tool standing on one end of a stack: its postures, and the solids of body, hand and arm in each."""
+"""The builder's tools as rigs: everything that can stand on one end of a stack, in that end's own frame.
+
+In that frame z points out of the stack, the origin lies on the outer face of the complete stack, and x is the
+direction of the first turn. A rig is made once and moved from stack to stack.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,84 +14,107 @@ import numpy as np
 from seqviz.geometry.access import Cylinder
 from seqviz.geometry.pose import Array, Pose, frozen, turn_about
 from seqviz.geometry.prism import Prism
+from seqviz.geometry.solids import Solids, solids_of
 from seqviz.records.steps import BodyPiece, Tool
 
-__all__ = ["Posture", "StandingTool", "standing"]
+__all__ = ["Option", "Rig", "rigs"]
 
 _X, _Y, _Z = np.eye(3)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Option:
+    """One posture of one tool with one arm: numbers of the rig's cylinders, boxes and directions."""
+
+    cylinders: tuple[int, ...]
+    boxes: tuple[int, ...]
+    directions: tuple[int, ...]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Posture:
-    """How a tool stands in the frame of the stack's end (z out of the stack, x along its first turn).
+class Rig:
+    """Several options that share their solids.
 
     Attributes
     ----------
-    lean
-        ``(3, 3)`` rotation that tilts it; the identity where it stands upright.
-    turn
-        Degrees about its own axis.
-    lift
-        mm along its axis by which a tilted tool is raised so that it stands on the stack.
+    cylinders
+        Round pieces of bodies, and arms.
+    boxes
+        Square pieces of bodies.
+    directions
+        ``(d, 3)`` unit vectors of tool axes and arms.
+    options
+        In the order in which they are tried.
     """
 
-    lean: Array
-    turn: float
-    lift: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class StandingTool:
-    """The solids of a tool in one posture, base frame: round and square pieces, and arms to choose from."""
-
-    axis: Array
     cylinders: tuple[Cylinder, ...]
-    boxes: tuple[Prism, ...]
-    arms: tuple[Cylinder, ...]
+    boxes: Solids
+    directions: Array
+    options: tuple[Option, ...]
 
 
-def postures(tool: Tool) -> tuple[list[Posture], list[Posture]]:
-    """Return the upright postures of a tool and the tilted ones."""
-    step = 360.0 / max(1, tool.turns)
-    turns = [step * k for k in range(max(1, tool.turns))]
-    upright = [Posture(lean=np.eye(3), turn=turn, lift=0.0) for turn in _different(turns, tool)]
-    if tool.tilt <= 0.0:
-        return upright, []
-    lift = _nose_radius(tool) * float(np.sin(np.radians(tool.tilt)))
-    leans = [_lean(toward, tool.tilt) for toward in turns]
-    tilted = [Posture(lean=lean, turn=turn, lift=lift) for lean in leans for turn in _different(turns, tool)]
-    return upright, tilted
+def rigs(tools: Iterable[Tool]) -> tuple[Rig, Rig]:
+    """Return all ``tools`` standing upright at all their turns, and all of them tilted."""
+    upright, tilted = _Collector(), _Collector()
+    for tool in tools:
+        upright.add(tool, np.eye(3), 0.0)
+        lift = _nose_radius(tool) * float(np.sin(np.radians(tool.tilt)))
+        for toward in _turns(tool) if tool.tilt > 0.0 else ():
+            tilted.add(tool, _lean(toward, tool.tilt), lift)
+    return upright.rig(), tilted.rig()
 
 
-def standing(tool: Tool, end: Pose, posture: Posture) -> StandingTool:
-    """Return ``tool`` standing in ``posture`` on an end of a stack whose frame, base frame, is ``end``."""
-    lean = end.rotation @ posture.lean
-    axis = lean @ _Z
-    nose = end.translation + axis * posture.lift
-    turned = Pose(rotation=frozen(lean @ turn_about(_Z, posture.turn)), translation=frozen(nose))
-    back = nose + axis * max(piece.end for piece in tool.body)
-    return StandingTool(
-        axis=axis,
-        cylinders=tuple(
-            Cylinder(
-                start=nose + axis * piece.start,
-                axis=axis,
-                length=piece.end - piece.start,
-                radius=piece.diameter / 2,
-            )
-            for piece in tool.body
-            if piece.diameter is not None
-        ),
-        boxes=tuple(_box(piece, turned) for piece in tool.body if piece.box is not None),
-        arms=tuple(
-            Cylinder(start=back, axis=way, length=tool.reach.length, radius=tool.reach.diameter / 2)
-            for way in _arm_directions(tool, lean)
-        ),
-    )
+class _Collector:
+    """Gathers the solids and options of a rig; solids that several options share are kept once."""
+
+    def __init__(self) -> None:
+        self._cylinders: list[Cylinder] = []
+        self._boxes: list[Prism] = []
+        self._directions: list[Array] = []
+        self._options: list[Option] = []
+
+    def add(self, tool: Tool, lean: Array, lift: float) -> None:
+        """Add ``tool`` leaning and raised along its axis by ``lift`` mm, at all its turns, with all its arms."""
+        axis = lean @ _Z
+        body = self._round([*_round_pieces(tool, axis, lift)])
+        arms = [(self._round([arm]), self._pointing(axis, arm.axis)) for arm in _arms(tool, lean, lift)]
+        for turn in _different(tool):
+            square = self._square([*_square_pieces(tool, lean @ turn_about(_Z, turn), lift)])
+            for arm, directions in arms:
+                self._options.append(Option(cylinders=body + arm, boxes=square, directions=directions))
+
+    def rig(self) -> Rig:
+        """Return what was gathered."""
+        return Rig(
+            cylinders=tuple(self._cylinders),
+            boxes=solids_of(self._boxes),
+            directions=np.array(self._directions).reshape(-1, 3),
+            options=tuple(self._options),
+        )
+
+    def _round(self, pieces: list[Cylinder]) -> tuple[int, ...]:
+        self._cylinders.extend(pieces)
+        return tuple(range(len(self._cylinders) - len(pieces), len(self._cylinders)))
+
+    def _square(self, pieces: list[Prism]) -> tuple[int, ...]:
+        self._boxes.extend(pieces)
+        return tuple(range(len(self._boxes) - len(pieces), len(self._boxes)))
+
+    def _pointing(self, *axes: Array) -> tuple[int, ...]:
+        first = len(self._directions)
+        same = np.allclose(axes[0], axes[-1])
+        self._directions.extend(axes[:1] if same else axes)
+        return tuple(range(first, len(self._directions)))
 
 
-def _different(turns: list[float], tool: Tool) -> list[float]:
+def _turns(tool: Tool) -> list[float]:
+    count = max(1, tool.turns)
+    return [360.0 * k / count for k in range(count)]
+
+
+def _different(tool: Tool) -> list[float]:
     """Leave out turns that change nothing: all but one of a round tool, half of those of a square one."""
+    turns = _turns(tool)
     if all(piece.box is None for piece in tool.body):
         return turns[:1]
     return [turn for turn in turns if turn < 180.0 or (turn - 180.0) not in turns]
@@ -109,20 +136,28 @@ def _radius(piece: BodyPiece) -> float:
     return float(np.hypot(*piece.box)) / 2 if piece.box else 0.0
 
 
-def _box(piece: BodyPiece, frame: Pose) -> Prism:
-    width, depth = piece.box or (0.0, 0.0)
-    corners = np.array([[-width, -depth], [width, -depth], [width, depth], [-width, depth]]) / 2
-    raised = frame.translation + frame.rotation @ _Z * piece.start
-    return Prism(
-        polygon=frozen(corners),
-        height=piece.end - piece.start,
-        frame=Pose(rotation=frame.rotation, translation=frozen(raised)),
-    )
+def _round_pieces(tool: Tool, axis: Array, lift: float) -> Iterator[Cylinder]:
+    for piece in tool.body:
+        if piece.diameter is not None:
+            start = axis * (lift + piece.start)
+            yield Cylinder(start=start, axis=axis, length=piece.end - piece.start, radius=piece.diameter / 2)
 
 
-def _arm_directions(tool: Tool, lean: Array) -> Iterator[Array]:
-    if tool.reach.along in ("axis", "any"):
-        yield lean @ _Z
+def _square_pieces(tool: Tool, rotation: Array, lift: float) -> Iterator[Prism]:
+    for piece in tool.body:
+        if piece.box is not None:
+            width, depth = piece.box
+            corners = np.array([[-width, -depth], [width, -depth], [width, depth], [-width, depth]]) / 2
+            origin = rotation @ _Z * (lift + piece.start)
+            frame = Pose(rotation=frozen(rotation), translation=frozen(origin))
+            yield Prism(polygon=frozen(corners), height=piece.end - piece.start, frame=frame)
+
+
+def _arms(tool: Tool, lean: Array, lift: float) -> Iterator[Cylinder]:
+    """Yield the corridors of hand and arm from the back end of the body."""
+    back = lean @ _Z * (lift + max(piece.end for piece in tool.body))
+    ways = [lean @ _Z] if tool.reach.along in ("axis", "any") else []
     if tool.reach.along in ("across", "any"):
-        for k in range(max(1, tool.turns)):
-            yield lean @ turn_about(_Z, 360.0 * k / max(1, tool.turns)) @ _X
+        ways += [lean @ turn_about(_Z, turn) @ _X for turn in _turns(tool)]
+    for way in ways:
+        yield Cylinder(start=back, axis=way, length=tool.reach.length, radius=tool.reach.diameter / 2)

@@ -37,7 +37,9 @@ class CaseTables:
         return tuple(
             Side(
                 head=head,
-                ends=tuple(End(Alternative(blockers=b, directions=d) for b, d in end) for end in heads[head]),
+                ends=tuple(
+                    End.of(Alternative(blockers=b, directions=d) for b, d in end) for end in heads[head]
+                ),
             )
             for head in heads
         )
