@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from seqviz.assembly.structure import Stack
 from seqviz.build import Build
-from seqviz.checks.known import READING
 from seqviz.checks.places import sound_stacks
 from seqviz.checks.targets import later_parts, later_stacks
+from seqviz.records.remarks import READING_KINDS
 
 __all__ = ["finished", "steps_read", "to_be_filled", "to_be_placed"]
 
@@ -16,7 +16,9 @@ __all__ = ["finished", "steps_read", "to_be_filled", "to_be_placed"]
 def steps_read(build: Build) -> bool:
     """Tell whether every step was understood; one that was not may do what seems to be missing."""
     path = build.sequence.path if build.sequence else ""
-    return not any(f.kind in READING and f.severity == "error" and f.at.file == path for f in build.noticed)
+    return not any(
+        f.kind in READING_KINDS and f.severity == "error" and f.at.file == path for f in build.noticed
+    )
 
 
 def finished(build: Build) -> bool:

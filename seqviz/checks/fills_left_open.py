@@ -51,10 +51,10 @@ def find(build: Build) -> Iterator[Finding]:
         begun = step_numbered(build, filled.since)
         reason = begun.action.reason if begun and isinstance(begun.action, LeaveOpen) else None
         waits = f" for {reason}" if reason else ""
-        them = "it" if group.one else "them"
+        them = group.them
         words = Words(
-            message=f"{group.named}: step {filled.step} rivets {'this hole' if group.one else 'these holes'}"
-            f", which step {filled.since} leaves open{waits}.",
+            message=f"{group.named}: step {filled.step} rivets {group.these('hole')}, "
+            f"which step {filled.since} leaves open{waits}.",
             why=f"{reason or 'What comes there'} still needs {them}; nothing says that it no longer does.",
             fix=f"Leave {them} out of step {filled.step} with except, or say open no longer first.",
         )

@@ -92,6 +92,15 @@ class Group(Generic[T]):
         """Whether there is a single hole."""
         return len(self.holes) == 1
 
+    @property
+    def them(self) -> str:
+        """``it`` or ``them``: the holes, or the rivets in them."""
+        return "it" if self.one else "them"
+
+    def these(self, thing: str) -> str:
+        """Return ``this hole`` or ``these holes``."""
+        return f"this {thing}" if self.one else f"these {thing}s"
+
     def finding(
         self,
         kind: str,
@@ -123,9 +132,7 @@ def grouped(build: Build, kind: str, sightings: Iterable[Sighting[T]]) -> list[G
     Sightings that a ``known`` entry settles never share a group with others: settling one hole of a row must
     not hide the rest of the row.
     """
-    entries = [
-        (entry, target_of(build, entry.target)) for entry in known_entries(build) if entry.kind == kind
-    ]
+    entries = [(entry, target_of(build, entry)) for entry in known_entries(build) if entry.kind == kind]
     groups: dict[Hashable, list[Sighting[T]]] = {}
     for sighting in sightings:
         settled = tuple(

@@ -1,11 +1,10 @@
 """A part is laid over rivets that stand out of the metal.
 
 What it means: heads or tails of rivets already set stand where this part has to lie flat, and it
-has no holes for them. It would rock on the heads, and the next rivets would bend it.
+has no openings for them. It would rock on the heads, and the next rivets would bend it.
 
 What to do: place the part before these rivets are set, so that they go through it or come after it.
-Or give it clearance holes over the heads. Or set those rivets with the flat side up, where they
-allow it.
+Or give it openings over the heads. Or set those rivets with the flat side up, where they allow it.
 
 Found, because the cover lies where the foot's heads are:
 
@@ -16,17 +15,16 @@ steps:
   - place: cover
 ```
 
-In order, with the cover's own holes over the heads:
+Lies flat, with an opening over each head (holes are for what goes through the cover too):
 
 ```yaml
 parts:
   cover:
-    holes:
-      over heads: {from: [20, 10], to: [600, 10], count: 30, diameter: 8}
+    openings: {head 1: {center: [20, 10], diameter: 10}, head 2: {center: [40, 10], diameter: 10}}
 ```
 
 The rule: a set head or tail is as solid as a part; its size is the maker's, or a published one
-(`trade` tables). A hole in the part that takes the head lets it pass.
+(`trade` tables). An opening in the part that takes the head lets it pass.
 """
 
 from __future__ import annotations
@@ -35,7 +33,7 @@ from collections.abc import Iterator
 
 from seqviz.build import Build
 from seqviz.checks.check import Check
-from seqviz.checks.grouping import Sighting, Words, grouped
+from seqviz.checks.grouping import Group, Sighting, Words, grouped
 from seqviz.checks.places import entries_of, row_of, said_at, sound
 from seqviz.checks.wording import listed
 from seqviz.findings import Finding
@@ -52,17 +50,21 @@ def find(build: Build) -> Iterator[Finding]:
         set_in = sorted({filled_at[s.stack] for s in group.sightings if s.stack in filled_at})
         when = listed(f"step {number}" for number in set_in)
         words = Words(
-            message=f"{names} cannot lie flat in step {step}: rivets in {group.named} stand out under it.",
-            why=f"{'They were' if not group.one else 'It was'} set in {when or 'an earlier step'}, "
-            f"and {names} has no holes for the heads.",
-            fix=f"Place {names} before {when or 'they are set'}, or give it holes over the heads.",
+            message=f"{names} cannot lie flat in step {step}: {_stand_out(group)} under it.",
+            why=f"{group.these('rivet').capitalize()} {'was' if group.one else 'were'} set in "
+            f"{when or 'an earlier step'}, and {names} has no opening for what stands out.",
+            fix=f"Place {names} before {when or 'they are set'}, or give it openings over the heads.",
         )
         related = [
             place
             for number in set_in
-            for place in said_at(build, number, f"Step {number} sets the rivets in {group.named}.")
+            for place in said_at(build, number, f"Step {number} sets {group.these('rivet')}.")
         ]
         yield group.finding("head-under-part", "error", words, steps=(*set_in, step), related=related)
+
+
+def _stand_out(group: Group[HeadUnder]) -> str:
+    return f"the rivet in {group.named} stands out" if group.one else f"rivets in {group.named} stand out"
 
 
 def _sightings(build: Build) -> Iterator[Sighting[HeadUnder]]:

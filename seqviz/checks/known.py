@@ -12,28 +12,10 @@ from seqviz.checks.wording import length
 from seqviz.findings import Finding, Related
 from seqviz.records.model import Known
 
-__all__ = ["FIGURE_GUARD", "READING", "SURE", "answers", "known_entries", "settle", "within"]
+__all__ = ["FIGURE_GUARD", "answers", "known_entries", "settle", "within"]
 
 FIGURE_GUARD = 1e-6
 """mm: a figure that grew by less is the same."""
-
-READING = frozenset(
-    {
-        "unknown-word",
-        "bad-value",
-        "missing-word",
-        "unknown-name",
-        "duplicate-name",
-        "value-lost",
-        "say-over-or-under",
-        "faces-wrong-way",
-        "known-unused",
-    }
-)
-"""Kinds that cannot be settled: what is not understood must be written otherwise."""
-
-SURE = frozenset({"parts-interfere", "layer-missing", "no-way-in"})
-"""Kinds that are settled by ``sure: yes`` only: as written, the work cannot be done."""
 
 
 def known_entries(build: Build) -> tuple[Known, ...]:
@@ -51,7 +33,7 @@ def answers(build: Build, finding: Finding) -> tuple[int, ...]:
     return tuple(
         number
         for number, entry in enumerate(known_entries(build))
-        if entry.kind == finding.kind and _covers(build, target_of(build, entry.target), finding)
+        if entry.kind == finding.kind and _covers(build, target_of(build, entry), finding)
     )
 
 
@@ -59,7 +41,7 @@ def settle(build: Build, findings: Iterable[Finding]) -> list[Finding]:
     """Return the findings with what ``known`` says of them; entries that answer nothing are added.
 
     A finding is settled when an entry of its kind names its part or all of its holes, and its figure is no
-    worse than the entry's.
+    worse than the entry's. Entries for kinds that cannot be settled were refused while reading.
     """
     entries = known_entries(build)
     used: set[int] = set()
@@ -68,25 +50,24 @@ def settle(build: Build, findings: Iterable[Finding]) -> list[Finding]:
         numbers = answers(build, finding)
         used.update(numbers)
         settled.append(_settled(build, finding, [entries[number] for number in numbers]))
-    idle = [e for number, e in enumerate(entries) if number not in used and e.kind not in READING]
+    idle = (entry for number, entry in enumerate(entries) if number not in used)
     return [*settled, *(unused(entry) for entry in idle)]
 
 
 def _settled(build: Build, finding: Finding, entries: list[Known]) -> Finding:
-    """Return ``finding`` settled by one of ``entries``, or with the reason why they do not settle it."""
-    if finding.kind in READING or not entries:
+    """Return ``finding`` settled by one of ``entries``; open again where its figure is worse than theirs."""
+    if not entries:
         return finding
     good = [entry for entry in entries if within(entry, finding.figure)]
-    firm = [entry for entry in good if entry.sure or finding.kind not in SURE]
-    if firm:
-        return replace(finding, known=firm[0].why)
-    entry = (good or entries)[0]
-    place = Related(at=entry.at, message=f"Settled here: {entry.why}")
-    finding = replace(finding, related=(*finding.related, place))
     if good:
-        return replace(finding, fix=f"{finding.fix} To settle it all the same, add `sure: yes` under known.")
+        return replace(finding, known=good[0].why)
+    entry = entries[0]
     then, now = length(build, entry.figure or 0.0), length(build, finding.figure or 0.0)
-    return replace(finding, message=f"{finding.message} It was settled at {then}; now it is {now}.")
+    return replace(
+        finding,
+        message=f"{finding.message} It was settled at {then}; now it is {now}.",
+        related=(*finding.related, Related(at=entry.at, message=f"Settled here: {entry.why}")),
+    )
 
 
 def _covers(build: Build, target: Target, finding: Finding) -> bool:

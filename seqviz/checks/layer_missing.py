@@ -72,12 +72,11 @@ def _words(group: Group[TooEarly], comes: dict[int | None, list[str]]) -> Words:
         f"{'No step' if number is None else f'Step {number}'} places {listed(parts)}."
         for number, parts in comes.items()
     )
-    rivets = "This rivet" if group.one else "These rivets"
     return Words(
-        message=f"{group.named}: step {step} rivets {'this hole' if group.one else 'these holes'} "
+        message=f"{group.named}: step {step} rivets {group.these('hole')} "
         f"before {names} {'is' if len(late) == 1 else 'are'} there.",
-        why=f"{when} {rivets} would have to be drilled out again.",
-        fix=f"Place {names} before step {step}, or leave the holes open for {them} till then.",
+        why=f"{when} {group.these('rivet').capitalize()} would have to be drilled out again.",
+        fix=f"Place {names} before step {step}, or leave {group.these('hole')} open for {them} till then.",
     )
 
 

@@ -49,10 +49,9 @@ def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each undrilled part and row."""
     for group in grouped(build, "layer-undrilled", _sightings(build)):
         blank = listed(dict.fromkeys(group.all))
-        holes = "this hole" if group.one else "these holes"
         words = Words(
             message=f"{group.named}: {blank} is solid there and has no hole for the fastener.",
-            why=f"{blank} lies across the axis of {holes}. A fastener needs a hole in every layer.",
+            why=f"{blank} closes the axis of {group.these('hole')}. A fastener wants a hole in every layer.",
             fix=f"Give {blank} a row of holes there, or correct its size or place.",
         )
         yield group.finding("layer-undrilled", "error", words)

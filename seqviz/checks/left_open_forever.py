@@ -53,13 +53,12 @@ __all__ = ["CHECK"]
 def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each row and the last step that left it open."""
     for group in grouped(build, "left-open-forever", _sightings(build)):
-        number = group.first.step
-        holes = "this hole" if group.one else "these holes"
+        number, them = group.first.step, group.them
         words = Words(
-            message=f"{group.named}: step {number} leaves {holes} open{_purpose(build, number)}, "
-            "and no step ever fills them.".replace("them", "it" if group.one else "them"),
+            message=f"{group.named}: step {number} leaves {group.these('hole')} open{_purpose(build, number)}"
+            f", and no step ever fills {them}.",
             why="The sequence says that it is finished. An open hole is a forgotten rivet.",
-            fix="Rivet them in a later step, or list them under later with the reason.",
+            fix=f"Rivet {them} in a later step, or list {them} under later with the reason.",
         )
         yield group.finding("left-open-forever", "error", words, steps=(number,))
 

@@ -47,9 +47,9 @@ def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each row and set of parts."""
     for group in grouped(build, "never-set", _sightings(build)):
         words = Words(
-            message=f"{group.named}: no step sets a rivet in {'this hole' if group.one else 'these holes'}.",
+            message=f"{group.named}: no step sets a rivet in {group.these('hole')}.",
             why="The sequence says that it is finished, and all the layers are there.",
-            fix="Add them to a rivet step, or list them under later with the reason.",
+            fix=f"Add {group.them} to a rivet step, or list {group.them} under later with the reason.",
         )
         yield group.finding("never-set", "error", words)
 

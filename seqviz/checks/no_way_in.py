@@ -4,7 +4,8 @@ What it means: whichever way the part is brought in, it meets something that is 
 would have to pass through metal, or through a rivet.
 
 What to do: place the part before those that shut it in, or leave out the rivets that close its way.
-Where a thin sheet can be sprung apart by hand far enough, settle it under `known` with the reason.
+Where a thin sheet can be sprung apart by hand far enough, settle it under `known` with the reason
+and `sure: yes`.
 
 Found, because the block between the two rails comes when the lid is on:
 
@@ -64,7 +65,8 @@ def _words(group: Group[NoWay], *, sprung: bool) -> Words:
     step, names = group.first.step, listed(way.part for way in group.all)
     blockers = _blockers(group)
     parts, holes = _parts(blockers), [name for name in blockers if "." in name]
-    there = listed([*parts, *(f"what is set in {hole}" for hole in holes)]) or "what is there"
+    there = listed([*parts, *(f"the rivet in {hole}" for hole in holes)]) or "everything there"
+    stands = "stands" if len(blockers) == 1 else "stand"
     spring = (
         " A sheet as thin as this may be sprung apart by hand; seqviz does not bend it." if sprung else ""
     )
@@ -72,7 +74,7 @@ def _words(group: Group[NoWay], *, sprung: bool) -> Words:
         f"Place {names} before {listed(parts)}" if parts else f"Place {names} before those holes are filled"
     )
     return Words(
-        message=f"{names}: no way in, in step {step}, past {there}.",
+        message=f"{names} cannot be brought in at step {step}: {there} {stands} in the way.",
         why=f"Every straight way to its place meets what is already there.{spring}",
         fix=f"Try it by hand first, or place {names} earlier." if sprung else f"{first}.",
     )

@@ -48,13 +48,13 @@ def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each step and row, or step and part, that pins stop."""
     for tools in grouped(build, "pin-in-the-way", stopped_tools(build, "pins")):
         pins = _pins(name for stopped in tools.all for name in stopped.blockers)
-        rivets = "this rivet" if tools.one else "these rivets"
-        words = _words(f"{tools.named}: pins in {pins} keep the tools off {rivets}.", pins, tools.first.step)
+        message = f"{tools.named}: a tool cannot reach {tools.these('rivet')} for the pins in {pins}."
+        words = _words(message, tools.first.step)
         yield tools.finding("pin-in-the-way", "warning", words, steps=(tools.first.step,))
     for ways in grouped(build, "pin-in-the-way", stopped_ways(build, "pins")):
         pins = _pins(name for way in ways.all for name in way.blockers)
         names = listed(way.part for way in ways.all)
-        words = _words(f"{names}: pins in {pins} stand in the way.", pins, ways.first.step)
+        words = _words(f"{names} cannot go in for the pins in {pins}.", ways.first.step)
         yield ways.finding("pin-in-the-way", "warning", words, steps=(ways.first.step,))
 
 
@@ -62,11 +62,11 @@ def _pins(blockers: Iterator[str]) -> str:
     return spans(name for name in blockers if "." in name)
 
 
-def _words(message: str, pins: str, step: int) -> Words:
+def _words(message: str, step: int) -> Words:
     return Words(
         message=message,
-        why="Without these pins there would be room.",
-        fix=f"Pull the pins in {pins} before step {step}, or move them to other holes.",
+        why="But for these pins there is room; they come out again.",
+        fix=f"Pull these pins before step {step}, or choose other holes for them.",
     )
 
 

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
 from seqviz.assembly.entries import entries, placed_names
 from seqviz.build import Build
+from seqviz.records.holes import hole_choice
+from seqviz.records.model import HoleChoice, Known
 from seqviz.sequence.choose import Chooser
 
 __all__ = ["Target", "later_parts", "later_stacks", "target_of"]
-
-_HOLES = re.compile(r"(?P<placed>.+?)\.(?P<row>.+?)(?:\.(?P<first>\d+)(?:-(?P<last>\d+))?)?")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,17 +21,16 @@ class Target:
     stacks: frozenset[int] = frozenset()
 
 
-def target_of(build: Build, text: str) -> Target:
-    """Return what ``text`` means: a placed part, ``PLACED.ROW`` or ``PART.ROW``, one hole, or a range.
+def target_of(build: Build, entry: Known) -> Target:
+    """Return what ``entry`` speaks of: a placed part, ``PLACED.ROW`` or ``PART.ROW``, one hole, or a range.
 
     A bare name entered for both sides means both; a part's name means every occurrence.
     """
-    found = _HOLES.fullmatch(text.strip())
-    if found is None:
-        return Target(parts=frozenset(_occurrences(build, text.strip())))
-    first = int(found["first"]) if found["first"] else None
-    last = int(found["last"]) if found["last"] else first
-    return Target(stacks=_stacks(build, found["placed"], found["row"], (first, last)))
+    name = " ".join(entry.target.split())
+    choice = hole_choice(name, entry.target_at) if "." in name else None
+    if isinstance(choice, HoleChoice):
+        return Target(stacks=_stacks(build, choice))
+    return Target(parts=frozenset(_occurrences(build, name)))
 
 
 def later_stacks(build: Build) -> frozenset[int]:
@@ -52,23 +50,22 @@ def _occurrences(build: Build, name: str) -> tuple[str, ...]:
     return named or tuple(key for key, there in placed.items() if there.part.name == name)
 
 
-def _stacks(build: Build, name: str, row: str, ends: tuple[int | None, int | None]) -> frozenset[int]:
+def _stacks(build: Build, choice: HoleChoice) -> frozenset[int]:
     assembly = build.assembly
     found = set()
-    for placed in _occurrences(build, name):
+    for placed in _occurrences(build, choice.placed):
         if placed not in assembly.placed:
             continue
         part = assembly.placed[placed].part
-        rows = part.twins.get(row, (row,))
+        rows = part.twins.get(choice.row, (choice.row,))
         for hole in part.holes:
-            full = f"{placed}.{hole.name}"
-            if hole.row in rows and _within(hole.number, ends) and full in assembly.stack_of:
-                found.add(assembly.stack_of[full])
+            index = assembly.stack_of.get(f"{placed}.{hole.name}")
+            if hole.row in rows and _within(hole.number, choice) and index is not None:
+                found.add(index)
     return frozenset(found)
 
 
-def _within(number: int, ends: tuple[int | None, int | None]) -> bool:
-    first, last = ends
-    if first is None or last is None:
+def _within(number: int, choice: HoleChoice) -> bool:
+    if choice.first is None or choice.last is None:
         return True
-    return min(first, last) <= number <= max(first, last)
+    return min(choice.first, choice.last) <= number <= max(choice.first, choice.last)

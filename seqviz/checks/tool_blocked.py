@@ -64,8 +64,7 @@ def find(build: Build) -> Iterator[Finding]:
 
 def _words(build: Build, group: Group[ToolStopped], newest: tuple[str, ...]) -> Words:
     step, last = group.first.step, group.first.last
-    rivets = "this rivet" if group.one else "these rivets"
-    them = "it" if group.one else "them"
+    rivets, them = group.these("rivet"), group.them
     names, are = listed(newest), "is" if len(newest) == 1 else "are"
     placed_at = build.replay.placed_at if build.replay else {}
     since = ", ".join(

@@ -52,7 +52,7 @@ def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each step and row, or step and part, that the bench stops."""
     for tools in grouped(build, "wrong-side-up", stopped_tools(build, "bench")):
         step = tools.first.step
-        rivets = "this rivet is" if tools.one else "these rivets are"
+        rivets = f"{tools.these('rivet')} {'is' if tools.one else 'are'}"
         message = f"{tools.named}: the side from which {rivets} set lies on the bench in step {step}."
         yield tools.finding("wrong-side-up", "error", _words(message, step), steps=(step,))
     for ways in grouped(build, "wrong-side-up", stopped_ways(build, "bench")):

@@ -15,7 +15,3 @@ def test_half_a_millimetre_is_always_drawn_shut(tmp_path: Path) -> None:
 
 def test_more_than_that_is_not_for_a_thick_strap(tmp_path: Path) -> None:
     assert len(found_as_marked(tmp_path, over_rail(2.0, 0.6, "  # expect: gap-in-stack"))) == 1
-
-
-def test_what_touches_has_no_gap(tmp_path: Path) -> None:
-    assert found_as_marked(tmp_path, over_rail(2.0, 0.05)) == []

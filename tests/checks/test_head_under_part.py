@@ -28,3 +28,12 @@ def test_heads_stand_where_the_part_lies(tmp_path: Path) -> None:
 
 def test_placed_first_there_is_nothing_under_it(tmp_path: Path) -> None:
     assert found_as_marked(tmp_path, COVER, STEPS + "  - place: [floor, rail]\n  - place: cover\n") == []
+
+
+def test_an_opening_takes_the_head(tmp_path: Path) -> None:
+    openings = ", ".join(f"head {x}: {{center: [{x}, 9.9], diameter: 12}}" for x in (15, 55, 95))
+    text = COVER.replace("[100, 0], ", "[110, 0], ").replace(
+        "[100, 8.2], [0, 8.2]]}", f"[110, 20], [0, 20]], openings: {{{openings}}}}}"
+    )
+    steps = "  - place: [floor, rail]\n  - rivet: rail.foot\n    head: upper\n  - place: cover\n"
+    assert found_as_marked(tmp_path, text, STEPS + steps) == []

@@ -52,11 +52,10 @@ def test_a_part_name_means_every_occurrence(tmp_path: Path) -> None:
     assert found_as_marked(tmp_path, text)[0].known == "opened by hand"
 
 
-def test_some_kinds_want_sure(tmp_path: Path) -> None:
-    steps = "  - place: [floor, rail]\n  - rivet: rail.footMARK\n  - place: strap\n"
-    known = "known:\n  - {kind: layer-missing, at: strap, why: they are only pulled finger tightSURE}\n"
-    settled = STRAPPED + known.replace("SURE", ", sure: yes")
-    assert found_as_marked(tmp_path, settled, SEQUENCE + steps.replace("MARK", ""))[0].known is not None
+def test_a_grave_kind_is_settled_too_once_it_is_sure(tmp_path: Path) -> None:
+    steps = "  - place: [floor, rail]\n  - rivet: rail.foot\n  - place: strap\n"
+    known = "known:\n  - {kind: layer-missing, at: strap, why: it has slots, sure: yes}\n"
+    assert found_as_marked(tmp_path, STRAPPED + known, SEQUENCE + steps)[0].known == "it has slots"
 
 
 def test_the_sequence_may_know_too(tmp_path: Path) -> None:

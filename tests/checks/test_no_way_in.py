@@ -34,7 +34,7 @@ def test_a_thin_lid_could_be_sprung_a_thicker_one_not(tmp_path: Path, thick: str
     finding = found_as_marked(tmp_path, BOX.replace("THICK", thick), STEPS + SHUT)[0]
     assert finding.severity == severity
     assert ("sprung apart" in finding.why) == (severity == "warning")
-    assert finding.message == "slug: no way in, in step 3, past lid."
+    assert finding.message == "slug cannot be brought in at step 3: lid stands in the way."
     assert finding.parts == ("slug", "lid")
     assert [place.message for place in finding.related] == ["Step 2 places lid."]
 

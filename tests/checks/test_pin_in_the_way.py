@@ -12,8 +12,8 @@ def test_pins_in_its_own_holes_stop_a_part(tmp_path: Path) -> None:
 """
     finding = found_as_marked(tmp_path, STRAPPED, STEPS + steps)[0]
     assert (finding.severity, finding.parts[0], finding.steps) == ("warning", "strap", (2,))
-    assert finding.message == "strap: pins in strap.eye 1-3 stand in the way."
-    assert finding.fix == "Pull the pins in strap.eye 1-3 before step 2, or move them to other holes."
+    assert finding.message == "strap cannot go in for the pins in strap.eye 1-3."
+    assert finding.fix == "Pull these pins before step 2, or choose other holes for them."
 
 
 def test_with_pins_elsewhere_it_goes_down(tmp_path: Path) -> None:

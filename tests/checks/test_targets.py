@@ -4,6 +4,8 @@ import pytest
 
 from seqviz.build import Build
 from seqviz.checks.targets import Target, later_parts, later_stacks, target_of
+from seqviz.findings import At
+from seqviz.records.model import Known
 from tests.checks.expect import FLOOR, built
 
 TWO = (
@@ -36,6 +38,13 @@ def made(tmp_path: Path) -> Build:
     return built(tmp_path, TWO)
 
 
+def known(target: str) -> Known:
+    at = At(file="model.yaml", line=1, column=1)
+    return Known(
+        kind="holes-off", target=target, target_at=at, why="", by=None, figure=None, sure=False, at=at
+    )
+
+
 def stacks(made: Build, *holes: str) -> frozenset[int]:
     return frozenset(made.assembly.stack_of[hole] for hole in holes)
 
@@ -53,7 +62,7 @@ def stacks(made: Build, *holes: str) -> frozenset[int]:
 def test_a_name_means_a_placed_part_twins_or_every_occurrence(
     made: Build, text: str, parts: set[str]
 ) -> None:
-    assert target_of(made, text) == Target(parts=frozenset(parts))
+    assert target_of(made, known(text)) == Target(parts=frozenset(parts))
 
 
 @pytest.mark.parametrize(
@@ -69,7 +78,7 @@ def test_a_name_means_a_placed_part_twins_or_every_occurrence(
     ],
 )
 def test_holes_ranges_and_rows(made: Build, text: str, holes: list[str]) -> None:
-    assert target_of(made, text) == Target(stacks=stacks(made, *holes))
+    assert target_of(made, known(text)) == Target(stacks=stacks(made, *holes))
 
 
 def test_later_names_holes_and_the_holes_of_parts(made: Build) -> None:
