@@ -20,6 +20,7 @@ from seqviz.scene.picture import Scene
 __all__ = ["compose", "labels_of"]
 
 Mask = NDArray[np.bool_]
+_LEAST_SEEN = 40  # cells
 
 
 def compose(shot: Shot, work: Pixels, depth: Depths, size: tuple[int, int]) -> Image.Image:
@@ -66,8 +67,10 @@ def labels_of(scene: Scene, seen: Seen, spots: list[Spot], strokes: Mask, factor
     index = {item.name: k for k, item in enumerate(scene.items)}
     wishes = []
     for label in scene.labels:
-        anchor = deepest_pixel((seen.ids == index[label.part]) & ~marks & ~arrows)
-        if anchor is not None:
+        own = (seen.ids == index[label.part]) & ~marks & ~arrows
+        anchor = deepest_pixel(own)
+        # What shows through a hole is no place to point at.
+        if anchor is not None and (label.wanted or own.sum() >= _LEAST_SEEN):
             lines = lines_of(label.part, wanted=label.wanted)
             wishes.append(Wish(lines=lines, anchor=anchor, wanted=label.wanted))
     taken = marks | arrows | new | _corners_taken(scene, seen)
@@ -89,7 +92,7 @@ def _mark_cells(spots: list[Spot], seen: Seen, factor: float) -> Mask:
 def _corners_taken(scene: Scene, seen: Seen) -> Mask:
     """Keep the corners of the forward arrow and of the turn symbol free of labels."""
     cells = np.zeros(seen.ids.shape, dtype=bool)
-    rows, columns = cells.shape
+    rows, columns = seen.ids.shape
     cells[rows - 32 :, :64] = True
     if scene.turn is not None:
         cells[:68, columns - 72 :] = True

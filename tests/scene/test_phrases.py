@@ -1,0 +1,30 @@
+"""Counts, lists and runs of numbers."""
+
+from seqviz.scene.phrases import counted, listed, millimetres, ranges, sentence
+
+
+def test_counted() -> None:
+    assert [counted(1, "hole"), counted(2, "hole")] == ["1 hole", "2 holes"]
+
+
+def test_listed() -> None:
+    assert [listed(()), listed(["a"]), listed(["a", "b"]), listed(["a", "b", "c"])] == [
+        "",
+        "a",
+        "a and b",
+        "a, b and c",
+    ]
+
+
+def test_ranges_run_together_row_by_row() -> None:
+    holes = ["rail.foot.4", "rail.foot.1", "rail.foot.5", "strap.rim.2", "rail.foot.6"]
+    assert ranges(holes) == "rail.foot 1, 4-6, strap.rim 2"
+
+
+def test_millimetres() -> None:
+    assert [millimetres(2.4000001), millimetres(3.0), millimetres(0.635)] == ["2.4", "3", "0.64"]
+
+
+def test_sentence() -> None:
+    assert sentence("check  the\n diagonals") == "Check the diagonals."
+    assert sentence("Square?") == "Square?"

@@ -1,0 +1,59 @@
+"""What a step says."""
+
+import pytest
+
+from seqviz.scene.words import Words
+from tests.scene.tray import scene
+
+
+@pytest.mark.parametrize(
+    ("number", "title", "lines", "holes"),
+    [
+        (1, "Step 1. Place bottom.", ("Deburr every edge first. Gloves on for raw sheet.",), ""),
+        # 4 holes named, each row stands for both sides: 8 pins.
+        (2, "Step 2. Place side angle left and side angle right.", ("Pins in 8 holes.",), ""),
+        (
+            3,
+            "Step 3. Leave 4 holes open for the end angles, which lie over them.",
+            (),
+            "Holes: side angle left.foot 1, 11, side angle right.foot 1, 11.",
+        ),
+        # 2 rows of 11, less 3 each that stay open: 16. Angle 0.8 on bottom 0.8: grip 1.6.
+        (
+            5,
+            "Step 5. Pull 16 rivets: small (pull 3.2).",
+            ("Grip 1.6 mm. Heads on top.",),
+            "Holes: side angle left.foot 2-5, 7-10, side angle right.foot 2-5, 7-10.",
+        ),
+        (
+            6,
+            "Step 6. 4 holes need not stay open any longer.",
+            (),
+            "Holes: side angle left.foot 1, 11, side angle right.foot 1, 11.",
+        ),
+        (10, "Step 10. Turn the work over sideways.", (), ""),
+        # Pad 1.0, bottom 0.8, divider 0.8: grip 2.6. The work lies on its upper side: heads on top again.
+        (
+            12,
+            "Step 12. Pull 4 rivets: small (pull 3.2).",
+            ("Grip 2.6 mm. Heads on top.",),
+            "Holes: foot pad.rim 1-4.",
+        ),
+        (
+            13,
+            "Step 13.",
+            ("Feel along every row for a head that stands off. Collect the ejected stems.",),
+            "",
+        ),
+    ],
+)
+def test_words(number: int, title: str, lines: tuple[str, ...], holes: str) -> None:
+    assert scene(number).words == Words(title=title, lines=lines, holes=holes)
+
+
+def test_two_grips_are_told_apart() -> None:
+    # Front and back 2-7 (12) and divider 2, 7: two layers of 0.8. Corners (4) and the divider's ends: three.
+    words = scene(9).words
+    assert words.title == "Step 9. Pull 20 rivets: small (pull 3.2)."
+    assert words.lines[0] == "Grip 1.6 mm in 14, 2.4 mm in 6. Heads on top."
+    assert words.lines[1] == "Four holes of the divider wait for the foot pad."
