@@ -5,12 +5,14 @@ from __future__ import annotations
 import tempfile
 from functools import cache
 from pathlib import Path
+from unittest import mock
 
 import numpy as np
 import pytest
 from numpy.typing import NDArray
 from PIL import Image
 
+import seqviz.render.pictures as module
 from seqviz.render.pictures import SIZE, draw_pictures
 from seqviz.render.probe import graphics_hint
 from seqviz.render.shots import Shot, shots_of
@@ -30,7 +32,8 @@ def shots() -> tuple[Shot, ...]:
 @cache
 def pictures() -> dict[int, NDArray[np.uint8]]:
     """Return a few of the tray's pictures, ``(1200, 1600, 3)``."""
-    with tempfile.TemporaryDirectory() as folder:
+    known = mock.patch.object(module, "shots_of", lambda _scenes, _size: list(shots()))
+    with known, tempfile.TemporaryDirectory() as folder:
         paths = draw_pictures(tray(), Path(folder), DRAWN, lambda _done, _of: None)
         found = {}
         for number, path in zip(DRAWN, paths, strict=True):

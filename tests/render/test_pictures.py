@@ -48,9 +48,8 @@ def test_same_picture_alone_and_among_others(tmp_path: Path) -> None:
     assert np.array_equal(opened(path), pictures()[2])
 
 
-def test_a_failure_halfway_keeps_the_earlier_pictures(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+@pytest.mark.usefixtures("surveyed")
+def test_a_failure_halfway_keeps_earlier_ones(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     folder = tmp_path / "pictures"
     folder.mkdir()
     for name in ("step_01.png", "step_02.png"):

@@ -42,7 +42,7 @@ from tests.scene.tray import scene
         (
             13,
             "Step 13.",
-            ("Feel along every row for a head that stands off. Collect the ejected stems.",),
+            ("Feel along every row for a head that stands off.",),
             "",
         ),
     ],
