@@ -71,8 +71,12 @@ class Pieces:
         )
         ends = starts + axes * lengths[:, None]
         low, high = np.minimum(starts, ends) - around, np.maximum(starts, ends) + around
-        overlap = np.minimum(high[:, None] - self.solids.low, self.solids.high - low[:, None])
-        i, j = np.nonzero(overlap.min(axis=2) > TOLERANCE)
+        about = np.flatnonzero(
+            np.all((self.solids.low < high.max(axis=0)) & (self.solids.high > low.min(axis=0)), axis=1)
+        )
+        overlap = np.minimum(high[:, None] - self.solids.low[about], self.solids.high[about] - low[:, None])
+        i, k = np.nonzero(overlap.min(axis=2) > TOLERANCE)
+        j = about[k]
         levels = np.einsum("pvk,pk->pv", self.solids.vertices[j] - starts[i, None], axes[i])
         inside = (levels.max(axis=1) > TOLERANCE) & (levels.min(axis=1) < lengths[i] - TOLERANCE)
         return np.asarray(np.column_stack([i, j])[inside])

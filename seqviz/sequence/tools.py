@@ -74,7 +74,7 @@ class _Collector:
         self._options: list[Option] = []
 
     def add(self, tool: Tool, lean: Array, lift: float) -> None:
-        """Add ``tool`` leaning and raised along its axis by ``lift`` mm, at all its turns, with all its arms."""
+        """Add ``tool`` leaning and raised along its axis by ``lift`` mm: all its turns, all its arms."""
         axis = lean @ _Z
         body = self._round([*_round_pieces(tool, axis, lift)])
         arms = [(self._round([arm]), self._pointing(axis, arm.axis)) for arm in _arms(tool, lean, lift)]
