@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from seqviz.units import UNITS
+
 __all__ = ["area_text", "length_text"]
 
-_INCH = 25.4
+_INCH = UNITS["in"]
 
 
 def length_text(millimetres: float, units: str) -> str:
