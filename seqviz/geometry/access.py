@@ -63,6 +63,7 @@ def cylinders_meet(cylinders: Sequence[Cylinder], solids: Solids) -> NDArray[np.
     lengths = np.array([one.length for one in cylinders])
     radii = np.array([one.radius for one in cylinders])
     pairs = _near(starts, frames[:, 2], lengths, radii, solids)
+    pairs = pairs[lengths[pairs[:, 0]] > 2.0 * _LIMIT]
     for first in range(0, len(pairs), _PAIRS_AT_ONCE):
         i, j = pairs[first : first + _PAIRS_AT_ONCE].T
         near = _distances(solids.take(j), starts[i], frames[i], lengths[i])

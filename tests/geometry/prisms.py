@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from seqviz.geometry.pose import IDENTITY, Array, Pose
+from seqviz.geometry.pose import IDENTITY, Array, Pose, unit
 from seqviz.geometry.prism import Prism
-from seqviz.geometry.solids import Solids, joined, solids_of
+from seqviz.geometry.solids import Solids, solids_of
 
-__all__ = ["box", "boxes", "random_pose", "random_prism", "random_prisms"]
+__all__ = ["box", "boxes", "posed", "random_axis", "random_poses", "random_prism", "random_prisms", "shifted"]
 
 
 def box(low: tuple[float, float, float], high: tuple[float, float, float]) -> Prism:
@@ -26,17 +26,25 @@ def boxes(*corners: tuple[tuple[float, float, float], tuple[float, float, float]
     return solids_of([box(low, high) for low, high in corners])
 
 
-def random_pose(rng: np.random.Generator, spread: float) -> Pose:
-    """Return a pose with a uniformly random rotation, and a translation of up to ``spread`` mm each way."""
-    q, r = np.linalg.qr(rng.normal(size=(3, 3)))
-    q = q * np.sign(np.diag(r))
-    q[:, 0] *= np.linalg.det(q)
-    return Pose(rotation=q, translation=rng.uniform(-spread, spread, 3))
+def random_axis(rng: np.random.Generator) -> Array:
+    """Return a uniformly random ``(3,)`` unit vector."""
+    return unit(np.asarray(rng.normal(size=3)))
 
 
-def random_prism(rng: np.random.Generator, pose: Pose, smallest: float = 1.0, largest: float = 300.0) -> Prism:
+def random_poses(rng: np.random.Generator, count: int, spread: float) -> list[Pose]:
+    """Return poses with uniformly random rotations, and translations of up to ``spread`` mm each way."""
+    q, r = np.linalg.qr(rng.normal(size=(count, 3, 3)))
+    q = q * np.sign(np.diagonal(r, axis1=1, axis2=2))[:, None]
+    q[:, :, 0] *= np.linalg.det(q)[:, None]
+    to = rng.uniform(-spread, spread, (count, 3))
+    return [Pose(rotation=q[k], translation=to[k]) for k in range(count)]
+
+
+def random_prism(
+    rng: np.random.Generator, pose: Pose, smallest: float = 1.0, largest: float = 300.0
+) -> Prism:
     """Return a prism of 3 to 8 corners on an ellipse about the pose's origin, log-uniform in all sizes."""
-    corners = int(rng.integers(3, 9))
+    corners = int(rng.choice([3, 4, 4, 4, 4, 5, 6, 8]))
     turn = 2.0 * np.pi * (np.arange(corners) + rng.uniform(-0.35, 0.35, corners)) / corners
     wide, deep, height = np.exp(rng.uniform(np.log(smallest), np.log(largest), 3))
     polygon: Array = np.column_stack([np.cos(turn) * wide, np.sin(turn) * deep]) / 2.0
@@ -44,12 +52,19 @@ def random_prism(rng: np.random.Generator, pose: Pose, smallest: float = 1.0, la
     return Prism(polygon=polygon, height=float(height), frame=pose.after(down))
 
 
-def random_prisms(rng: np.random.Generator, count: int, spread: float) -> Solids:
+def random_prisms(rng: np.random.Generator, count: int, spread: float, smallest: float = 1.0) -> Solids:
     """Return prisms scattered over ``spread`` mm each way; every other one stands square."""
-    made = []
-    for k in range(count):
-        pose = random_pose(rng, spread)
-        if k % 2:
-            pose = Pose(rotation=IDENTITY.rotation, translation=pose.translation)
-        made.append(solids_of([random_prism(rng, pose)]))
-    return joined(made)
+    poses = random_poses(rng, count, spread)
+    poses[::2] = [Pose(rotation=IDENTITY.rotation, translation=pose.translation) for pose in poses[::2]]
+    return solids_of([random_prism(rng, pose, smallest) for pose in poses])
+
+
+def posed(prism: Prism, pose: Pose) -> Prism:
+    """Return ``prism`` carried by ``pose``."""
+    return Prism(polygon=prism.polygon, height=prism.height, frame=pose.after(prism.frame))
+
+
+def shifted(prism: Prism, by: Array) -> Prism:
+    """Return ``prism`` moved by ``(3,)`` mm."""
+    frame = Pose(rotation=prism.frame.rotation, translation=prism.frame.translation + by)
+    return Prism(polygon=prism.polygon, height=prism.height, frame=frame)
