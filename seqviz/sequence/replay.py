@@ -16,6 +16,7 @@ from seqviz.records.steps import (
     Step,
 )
 from seqviz.sequence.choose import Chooser
+from seqviz.sequence.doubts import without_doubtful
 from seqviz.sequence.open_holes import leave_open, open_no_longer
 from seqviz.sequence.pin_steps import move_pins, pull_pins
 from seqviz.sequence.place_step import place
@@ -55,7 +56,7 @@ def replay_on(
         there={assembly.base} if timeline.placed_at[assembly.base] == 0 else set(),
     )
     states = tuple(_state(work, step) for step in sequence.steps)
-    troubles = work.troubles
+    troubles = without_doubtful(work.troubles, sequence.broken)
     told = Replay(
         states=states,
         presence=dict(timeline.presence),

@@ -80,18 +80,21 @@ class Timeline:
 
 
 def timeline_of(assembly: Assembly, sequence: Sequence, chooser: Chooser) -> Timeline:
-    """Go through the steps once for what they place and how they turn the work."""
+    """Go through the steps once for what they place and how they turn the work.
+
+    Steps that could not be read are not there, their numbers are: nothing changes with them.
+    """
     placed_at: dict[str, int] = {}
     ups = [side_vector(assembly, sequence.up)]
-    for number, step in enumerate(sequence.steps, start=1):
-        up = ups[-1]
+    for step in sequence.steps:
+        ups.extend(ups[-1:] * (step.number - len(ups) + 1))
         if isinstance(step.action, Place):
             for name in step.action.names:
-                for part in chooser.parts_named(name.text):
-                    placed_at.setdefault(part, number)
+                # A part that could not be read has no entry; holes may wait for it all the same.
+                for part in chooser.parts_named(name.text) or (name.text,):
+                    placed_at.setdefault(part, step.number)
         elif isinstance(step.action, TurnOver):
-            up = turned(assembly, up, step.action)
-        ups.append(up)
+            ups[-1] = turned(assembly, ups[-1], step.action)
     placed_at.setdefault(assembly.base, 0)
     always = (1 << len(ups)) - 1
     presence = {
@@ -99,7 +102,7 @@ def timeline_of(assembly: Assembly, sequence: Sequence, chooser: Chooser) -> Tim
         for part in assembly.placed
     }
     return Timeline(
-        steps=len(sequence.steps),
+        steps=len(ups) - 1,
         presence=presence,
         placed_at=placed_at,
         ups=tuple(frozen(up) for up in ups),

@@ -1,0 +1,41 @@
+"""What stands out on both ends of a set fastener."""
+
+from __future__ import annotations
+
+from seqviz.records.model import Hardware
+from seqviz.sequence.hardware import fastener_in
+from tests.sequence.by_hand import HERE, model, piece, structure
+
+SKIN = piece("skin", [((0, 0, 0), (80, 40, 1))], {"rail": [(20, 10)]})
+RAIL = piece("rail", [((0, 0, 1), (80, 20, 2.5))], {"foot": [(20, 10)]})
+(STACK,) = structure(SKIN, RAIL).stacks  # grip 1.0 + 1.5 = 2.5
+
+
+def test_by_name_from_the_tables() -> None:
+    # Blind rivet 3.2: head 2.0 D x 0.3 D, tail 1.6 D x 1.5 D (common practice).
+    found = fastener_in(model("skin"), STACK, "blind rivet 3.2")
+    assert found.kind == "blind rivet"
+    assert [round(x, 6) for x in (*found.head, *found.tail)] == [6.4, 0.96, 5.12, 4.8]
+
+
+def test_by_the_makers_own_data() -> None:
+    own = Hardware(
+        name="pull 3.2",
+        kind=None,
+        diameter=3.2,
+        lengths=((6.0, 1.5, 3.5), (8.0, 3.5, 5.0)),
+        hole=None,
+        head_diameter=7.0,
+        head_height=1.1,
+        at=HERE,
+    )
+    found = fastener_in(model("skin", hardware={"pull 3.2": own}), STACK, "pull 3.2")
+    # Without a kind it is a blind rivet; length 6 for grip 2.5 stands out by 3.5.
+    assert (found.kind, found.head) == ("blind rivet", (7.0, 1.1))
+    assert [round(x, 6) for x in found.tail] == [5.12, 3.5]
+
+
+def test_an_unknown_name_is_a_blind_rivet_as_thick_as_the_hole() -> None:
+    found = fastener_in(model("skin"), STACK, None)
+    assert (found.kind, round(found.head[0], 6)) == ("blind rivet", 6.6)
+    assert fastener_in(model("skin"), STACK, "bolt AN3").kind == "bolt"
