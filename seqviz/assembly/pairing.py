@@ -15,6 +15,7 @@ from seqviz.findings import Finding
 from seqviz.geometry.pose import Array, unit
 from seqviz.parts.make import part_from_stock
 from seqviz.parts.part import Hole, Part
+from seqviz.parts.sizes import HoleSize
 from seqviz.records.model import HoleChoice
 
 __all__ = ["pairs_of", "stock_part", "targets_of"]
@@ -129,8 +130,7 @@ def stock_part(entry: Entry, site: Site) -> Part | Finding | None:
         record.along.row,
         record.at,
         distances,
-        [h.diameter for h in holes],
-        [h.size for h in holes],
+        [HoleSize(diameter=h.diameter, name=h.size) for h in holes],
     )
 
 

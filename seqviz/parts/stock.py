@@ -47,14 +47,8 @@ def stock_mistake(stock: Stock) -> Finding | None:
     return None
 
 
-def part_from_stock(  # noqa: PLR0913, PLR0917 - all seven come from different places
-    stock: Stock,
-    name: str,
-    row: str,
-    at: At,
-    distances: Array,
-    diameters: Sequence[float],
-    sizes: Sequence[str | None],
+def part_from_stock(
+    stock: Stock, name: str, row: str, at: At, distances: Array, sizes: Sequence[HoleSize]
 ) -> Part | None:
     """Return the piece of ``stock`` that lies along a row; None where the stock has a mistake.
 
@@ -66,8 +60,8 @@ def part_from_stock(  # noqa: PLR0913, PLR0917 - all seven come from different p
         Of the part made, of its one row of holes, and the place in the file that asks for it.
     distances
         ``(n,)``, mm, of holes 1 to n along the piece from its first hole; may run backwards from the last.
-    diameters, sizes
-        ``(n,)`` mm, and the names of the sizes where they have one.
+    sizes
+        Of holes 1 to n.
 
     Notes
     -----
@@ -79,7 +73,7 @@ def part_from_stock(  # noqa: PLR0913, PLR0917 - all seven come from different p
         return None
     places = np.column_stack([stock.ends + distances, np.full(len(distances), stock.row_in)])
     record = _row(row, places, at)
-    each = {k: HoleSize(diameter=float(d), name=s) for k, (d, s) in _numbered(diameters, sizes)}
+    each = dict(enumerate(sizes, start=1))
     flat = next(iter(body.flats.values()))
     return Part(
         name=name,
@@ -105,12 +99,6 @@ def _reach(stock: Stock) -> tuple[float, float]:
     if isinstance(shape, AngleShape):
         return setback(shape.thickness, shape.bend_radius, shape.angle), shape.legs[0]
     return 0.0, shape.width
-
-
-def _numbered(
-    diameters: Sequence[float], sizes: Sequence[str | None]
-) -> list[tuple[int, tuple[float, str | None]]]:
-    return list(enumerate(zip(diameters, sizes, strict=True), start=1))
 
 
 def _row(name: str, places: Array, at: At) -> Row:

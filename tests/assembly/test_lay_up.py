@@ -46,14 +46,14 @@ def test_over_and_under_say_the_same() -> None:
 
 def test_what_is_under_reaches_through() -> None:
     entries = known(entry("a", over=("b",)), entry("b", over=("c",)), entry("c"))
-    lay = lay_up(entries, {name: ("skin",) for name in "abc"}, "skin")
+    lay = lay_up(entries, dict.fromkeys("abc", ("skin",)), "skin")
     assert lay.below["a"] == {"b", "c", "skin"}
     assert lay.order == ("skin", "c", "b", "a")
 
 
 def test_a_circle_loses_the_statement_of_the_last_name() -> None:
     entries = known(entry("a", over=("b",)), entry("b", over=("c",)), entry("c", over=("a",)))
-    lay = lay_up(entries, {name: ("skin",) for name in "abc"}, "skin")
+    lay = lay_up(entries, dict.fromkeys("abc", ("skin",)), "skin")
     assert lay.left_out == (Statement(upper="c", lower="a", by="c", target=False),)
     assert lay.order == ("skin", "c", "b", "a")
     assert lay.circular == ()

@@ -21,7 +21,7 @@ def test_a_small_hole_inside_a_large_one() -> None:
 
 
 def test_three_holes_at_the_corners_of_a_triangle() -> None:
-    # Centres on a circle of 0.4 about the middle, all of radius 1.5: the pin stands in the middle, 2 (1.5 - 0.4).
+    # Centres 0.4 from the middle, all of radius 1.5: the pin stands in the middle, 2 (1.5 - 0.4).
     angles = np.radians([90, 210, 330])
     centres = 0.4 * np.column_stack([np.cos(angles), np.sin(angles)])
     assert largest_pin(centres, np.full(3, 3.0)) == pytest.approx(2.2, abs=1e-6)

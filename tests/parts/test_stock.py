@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from seqviz.parts.part import Part
+from seqviz.parts.sizes import HoleSize
 from seqviz.parts.stock import part_from_stock, stock_mistake
 from seqviz.records.model import BarShape, Stock
 from tests.parts.samples import angle, at
@@ -20,8 +21,8 @@ FLAT_BAR = Stock(
 
 
 def cut(stock: Stock, distances: list[float]) -> Part | None:
-    sizes = ["small", None, "big"]
-    return part_from_stock(stock, "cross 1", "cross 1", at(40), np.array(distances), [3.3, 4.8, 4.1], sizes)
+    sizes = [HoleSize(diameter=d, name=n) for d, n in ((3.3, "small"), (4.8, None), (4.1, "big"))]
+    return part_from_stock(stock, "cross 1", "cross 1", at(40), np.array(distances), sizes)
 
 
 def test_an_angle_along_a_row() -> None:
