@@ -96,7 +96,7 @@ class RivetHoles:
 
     def schema(self) -> dict[str, Any]:
         """Return the JSON Schema."""
-        return HoleText().schema()
+        return {"anyOf": [{"const": "everything ready"}, *HoleText().schema()["anyOf"]]}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,6 +16,7 @@ from seqviz.units import Slip
 __all__ = ["known_linked", "link_model"]
 
 T = TypeVar("T")
+_SIDES = ("", " left", " right", " forward", " aft")
 
 
 def link_model(reading: Reading, read: ReadModel) -> tuple[Model, Names]:
@@ -112,7 +113,8 @@ class _Linker:
         for entry in self._model.placed.values():
             if entry.name not in self._broken["placed"] and not self._entry_stands(entry):
                 self._broken["placed"].add(entry.name)
-        self._spread()
+        self._index(singles)
+        self._spread(singles)
         self._index(singles)
 
     def _singles(self) -> dict[str, tuple[str, ...]]:
@@ -143,7 +145,9 @@ class _Linker:
         """Make the names of placed parts, and their rows, as far as it is known what is broken."""
         model, names = self._model, self.names
         good: set[str] = set()
-        broken = set(self._broken["placed"])
+        # Of an entry that could not be read it is not known whether it makes two.
+        unreadable = self._broken["placed"] - set(singles)
+        broken = {f"{name}{side}" for name in unreadable for side in _SIDES}
         names.rows = {}
         if model.base is not None:
             good.add(model.base.text)
@@ -151,8 +155,7 @@ class _Linker:
                 names.rows[model.base.text] = rows_of(model.parts[model.base.text], self._twin_words)
         for entry, made in singles.items():
             if entry in self._broken["placed"]:
-                # A name that is made twice is good where it is made first.
-                broken.update(name for name in made if name not in good)
+                broken.update(made, {entry})
                 continue
             good.update(made, {entry})
             rows = self._rows(model.placed[entry])
@@ -232,36 +235,26 @@ class _Linker:
         )
         return in_rows(self._reading, own, rows)
 
-    def _spread(self) -> None:
+    def _spread(self, singles: dict[str, tuple[str, ...]]) -> None:
         """Break what hangs on something broken, by its holes."""
-        broken = self._broken["placed"]
         base_stands = self._model.base is not None and self._model.base.text in self.names.rows
-        owners = {name: entry for entry, made in self._singles_now().items() for name in (*made, entry)}
+        gone = set(self.names.placed.broken)
         grown = True
         while grown:
             grown = False
             for entry in self._model.placed.values():
-                if entry.name in broken:
-                    continue
                 targets = {pair.target.placed for pair in entry.match}
                 targets |= {entry.along.placed} if entry.along else set()
-                if not base_stands or any(
-                    owners.get(target, target) in broken or target in broken for target in targets
-                ):
-                    broken.add(entry.name)
+                if entry.name not in self._broken["placed"] and (not base_stands or targets & gone):
+                    self._broken["placed"].add(entry.name)
+                    gone |= {entry.name, *singles[entry.name]}
                     grown = True
-
-    def _singles_now(self) -> dict[str, tuple[str, ...]]:
-        return {
-            entry.name: tuple(f"{entry.name} {word}" for word in self._twin_words)
-            for entry in self._model.placed.values()
-            if entry.both_sides
-        }
 
     def model(self) -> Model:
         """Return the model without what is broken."""
         model, broken = self._model, self._broken
-        names = set().union(*broken.values())
+        # A placed part's name may be taken twice and still be good where it is taken first.
+        names = {name for table, wrong in broken.items() if table != "placed" for name in wrong}
         names |= self.names.placed.broken
         return replace(
             model,

@@ -10,6 +10,7 @@ from seqviz.records.kinds import Kind, Length, NameText
 from seqviz.records.model import Name
 from seqviz.records.nodes import Node, Scalar
 from seqviz.records.reading import Reading
+from seqviz.records.words import likely_names
 
 __all__ = ["Entries", "ListOf", "NameList", "Numbers", "OneName", "ReadEntries", "Word"]
 
@@ -183,7 +184,7 @@ class Entries:
         for key, value in mapping.pairs:
             name = self.name.read(reading, key)
             if name is None:
-                broken.add(" ".join(key.text.split()))
+                broken.update(likely_names(key.text))
                 continue
             if name in seen:
                 reading.duplicate(f"`{name}`", key, seen[name])

@@ -162,7 +162,7 @@ _PLACED = Record(
         Field(word="y along", kind=_WAY, help="With `at`: where its own y runs."),
         Field(
             word="face",
-            kind=Choice(words=("outside", "inside"), label="outside or inside"),
+            kind=Choice(words=("outside", "inside"), label="a face"),
             help="The face that lies down. Left out: outside; of skins and plates inside.",
         ),
         Field(
@@ -181,7 +181,7 @@ _PLACED = Record(
         Field(word="under", kind=NameList, help="Placed parts that lie over this one."),
         Field(
             word="both sides",
-            kind=Choice(words=("other hand", "same part"), label="other hand or same part"),
+            kind=Choice(words=("other hand", "same part"), label="a way to make two"),
             help="Makes `NAME left` and `NAME right`: the other hand, or the same part turned.",
         ),
     ),

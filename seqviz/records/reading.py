@@ -159,7 +159,7 @@ def _no_mapping(text: str, label: str) -> tuple[str, str, str]:
         return (
             f"A colon without a space after it: `{before}:{behind.split()[0]}`.",
             "Word and value are told apart by a colon and a space.",
-            f"Write `{before}: {behind.split()[0]}`.",
+            "Put a space behind the colon.",
         )
     shown = text if len(text) <= 40 else text[:40] + ".."
     return f"`{shown}` stands here alone.", why, "Write `word: value` lines, or {word: value}."

@@ -251,7 +251,7 @@ _ABOUT = (
     Field(word="how to tell", kind=Text(), help="How to know the part from its look-alikes."),
     Field(
         word="made by",
-        kind=Choice(words=("kit", "me"), label="kit or me"),
+        kind=Choice(words=("kit", "me"), label="a maker"),
         help="Who made its holes: kit or me.",
     ),
 )

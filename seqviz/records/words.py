@@ -8,7 +8,7 @@ import unicodedata
 from collections.abc import Iterable
 from functools import lru_cache
 
-__all__ = ["as_name", "as_word", "listed", "meant", "name_mistake"]
+__all__ = ["as_name", "as_word", "likely_names", "listed", "meant", "name_mistake"]
 
 _SEPARATORS = re.compile(r"[\s_-]+")
 _NOT_IN_NAMES = re.compile(r"[^\w -]|_")
@@ -26,6 +26,11 @@ def as_name(text: str) -> str:
     if not text.isascii():
         text = unicodedata.normalize("NFC", text)
     return " ".join(text.split())
+
+
+def likely_names(text: str) -> set[str]:
+    """Return what others may call an entry whose name holds signs that it may not hold."""
+    return {as_name(text), as_name(_NOT_IN_NAMES.sub("", text)), as_name(_NOT_IN_NAMES.sub(" ", text))}
 
 
 def name_mistake(name: str, allowed: str = "") -> str | None:

@@ -12,6 +12,7 @@ __all__ = ["YamlSlip", "slip_of", "tab_slip"]
 
 _NO_SPACE = re.compile(r"( *(?:- +)*[^\W\d_][\w -]*):(?=[^\s:/#])(?!.*: )")
 _HASH = re.compile(r"(?<![^\s:,\[{])#")
+_WORDS_ALONE = re.compile(r" *[^\s:#\-\[{'\"][^:#]*")
 _INDENT = re.compile(r"[ \t]*")
 
 
@@ -60,13 +61,27 @@ def slip_of(lines: Sequence[str], error: yaml.YAMLError) -> YamlSlip:
             line=1, column=1, message="This is not YAML.", why=str(error), fix="Save the file as plain text."
         )
     end, begin = _place(mark, lines), _place(context, lines)
-    for number in range(min(begin[0], end[0]), end[0] + 1) if end[0] - begin[0] < 3 else (end[0] - 1, end[0]):
+    if "mapping values are not allowed" in problem:
+        # A line that is no `word: value` runs on into the next, and the parser stumbles there.
+        begin = (_above(lines, end[0]), 1)
+    for number in {begin[0], end[0] - 1, end[0]}:
         slip = _colon_without_space(lines, number)
         if slip is not None:
             return slip
     if "expected ',' or" in problem:
         return _bracket(lines, begin, end)
+    if "flow node" in problem:
+        return _bracket(lines, _last_opened(lines, end), end)
+    if begin[0] < end[0] and "mapping values" in problem and _WORDS_ALONE.fullmatch(lines[begin[0] - 1]):
+        column = len(lines[begin[0] - 1]) - len(lines[begin[0] - 1].lstrip()) + 1
+        return _by_words(lines, "expected ':'", (begin[0], column), end)
     return _by_words(lines, problem, begin, end)
+
+
+def _above(lines: Sequence[str], number: int) -> int:
+    """Return the nearest line above that holds something, or ``number`` where there is none."""
+    above = (line for line in range(number - 1, 0, -1) if lines[line - 1].strip())
+    return next(above, number)
 
 
 def _place(mark: yaml.error.Mark, lines: Sequence[str]) -> tuple[int, int]:
@@ -91,6 +106,18 @@ def _colon_without_space(lines: Sequence[str], number: int) -> YamlSlip | None:
         fix=f"Write `{found[1].strip()}: {line[found.end() :].strip()}`.",
         repaired=f"{found[1]}: {line[found.end() :]}",
     )
+
+
+def _last_opened(lines: Sequence[str], end: tuple[int, int]) -> tuple[int, int]:
+    """Return the last bracket before ``end`` that is not closed, or ``end``; quotes are not looked at."""
+    opened: list[tuple[int, int]] = []
+    for number, line in enumerate(lines[: end[0]], start=1):
+        for column, sign in enumerate(line[: end[1] - 1] if number == end[0] else line, start=1):
+            if sign in "[{":
+                opened.append((number, column))
+            elif sign in "]}" and opened:
+                opened.pop()
+    return opened[-1] if opened else end
 
 
 def _bracket(lines: Sequence[str], begin: tuple[int, int], end: tuple[int, int]) -> YamlSlip:
