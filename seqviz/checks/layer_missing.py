@@ -39,7 +39,7 @@ from collections.abc import Iterator
 
 from seqviz.build import Build
 from seqviz.checks.check import Check
-from seqviz.checks.ending import steps_read, to_be_placed
+from seqviz.checks.ending import steps_read
 from seqviz.checks.grouping import Group, Sighting, Words, grouped
 from seqviz.checks.places import entries_of, row_of, said_at, sound
 from seqviz.checks.wording import listed
@@ -91,7 +91,8 @@ def _sightings(build: Build) -> Iterator[Sighting[TooEarly]]:
     assembly = build.assembly
     for early in build.replay.too_early if build.replay else ():
         stack = assembly.stacks[early.stack]
-        if not sound(assembly, stack.parts) or _told_elsewhere(build, early):
+        never = all(comes is None for comes in early.comes)
+        if not sound(assembly, stack.parts) or (never and not steps_read(build)):
             continue
         yield Sighting(
             key=(early.step, row_of(assembly, stack), entries_of(assembly, early.missing), early.comes),
@@ -100,13 +101,6 @@ def _sightings(build: Build) -> Iterator[Sighting[TooEarly]]:
             parts=(*early.missing, *dict.fromkeys(p for p in stack.parts if p not in early.missing)),
             stack=early.stack,
         )
-
-
-def _told_elsewhere(build: Build, early: TooEarly) -> bool:
-    """Tell whether the missing parts have no step at all, and another finding says so."""
-    if any(comes is not None for comes in early.comes):
-        return False
-    return not steps_read(build) or not to_be_placed(build).isdisjoint(early.missing)
 
 
 CHECK = Check("layer-missing", "error", find)

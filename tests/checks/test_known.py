@@ -1,6 +1,9 @@
+from dataclasses import replace
 from pathlib import Path
 
+from seqviz.checks.known import settle
 from seqviz.checks.summary import summary
+from seqviz.findings import Finding
 from tests.checks.expect import MODEL, SEQUENCE, built, found_as_marked
 from tests.checks.rails import STRAPPED
 
@@ -67,3 +70,19 @@ def test_the_sequence_may_know_too(tmp_path: Path) -> None:
         (("rail.foot.1",), "the lamp"),
         (("rail.foot.5",), "the lamp"),
     ]
+
+
+def test_an_entry_must_hold_all_the_holes(tmp_path: Path) -> None:
+    known = "  - {kind: holes-off, at: rail.foot.1-2, why: reamed}\n"
+    made = built(tmp_path, MODEL + PLACED + known)
+    told = Finding(
+        kind="holes-off",
+        severity="error",
+        at=made.model.at,
+        message="",
+        why="",
+        fix="",
+        holes=("rail.foot.1",),
+    )
+    more = replace(told, holes=("rail.foot.2", "rail.foot.3"))
+    assert [finding.known for finding in settle(made, [told, more])] == ["reamed", None]

@@ -28,3 +28,9 @@ def test_a_single_layer_wants_no_rivet(tmp_path: Path) -> None:
     spare = "      spare: {at: [[20, 90]], size: small}\n  rail:\n"
     model = STRAPPED.replace("  rail:\n    shape", spare + "    shape")
     assert found_as_marked(tmp_path, model, SEQUENCE + PLACE + "  - rivet: everything ready\n") == []
+
+
+def test_a_hole_that_runs_into_solid_metal_is_told_as_that(tmp_path: Path) -> None:
+    blank = STRAPPED.replace("from: [10, 10], to: [90, 10], count: 3", "at: [[10, 10], [90, 10]]")
+    blank = blank.replace("eye.3: rail.foot.4}}", "eye.2: rail.foot.4}}  # expect: layer-undrilled")
+    assert len(found_as_marked(tmp_path, blank, SEQUENCE + PLACE + "  - rivet: everything ready\n")) == 1

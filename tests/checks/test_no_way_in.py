@@ -42,3 +42,11 @@ def test_a_thin_lid_could_be_sprung_a_thicker_one_not(tmp_path: Path, thick: str
 def test_before_the_lid_there_is_a_way(tmp_path: Path) -> None:
     steps = "  - place: [floor, wall a, wall b, wall c, wall d]\n  - place: slug\n  - place: lid\n"
     assert found_as_marked(tmp_path, BOX.replace("THICK", "1.2"), STEPS + steps) == []
+
+
+def test_a_thin_part_could_be_sprung_in(tmp_path: Path) -> None:
+    thin = BOX.replace("THICK", "1.2").replace(
+        "slug: {shape: block, length: 10, width: 10, height: 10}",
+        "slug: {shape: plate, thickness: 0.8, outline: [[0, 0], [10, 0], [10, 10], [0, 10]]}",
+    )
+    assert found_as_marked(tmp_path, thin, STEPS + SHUT)[0].severity == "warning"

@@ -2,27 +2,18 @@ from pathlib import Path
 
 from seqviz.checks.run import run
 from tests.checks.expect import MODEL, built
+from tests.checks.rails import STRAPPED
 
 
 def test_errors_come_first_then_the_order_of_the_file(tmp_path: Path) -> None:
-    # The loose strap stands below the rail's row; the unused entry, a warning, comes last.
-    text = MODEL.replace(
-        "to: [170, 10], count: 5, size: small}", "to: [170, 10], count: 5, size: small, 2: big}"
+    # The rail's row stands above the strap's entry; the unused entry between them is a warning.
+    text = STRAPPED.replace("from: [10, 10], to: [90, 10], count: 3", "at: [[10, 10], [90, 10]]")
+    text = text.replace("eye.3", "eye.2").replace(
+        "to: [170, 10], count: 5,", "to: [170, 10], count: 5, 1: big,"
     )
-    text += """\
-  strap:
-    shape: plate
-    thickness: 1
-    outline: [[0, 0], [20, 0], [20, 20]]
-    holes: {eye: {at: [[15, 5]], size: small}}
-known:
-  - {kind: holes-off, at: rail, why: none}
-placed:
-  rail: {part: rail, match: {foot.1: floor.mid.1, foot.5: floor.mid.5}}
-  strap: {part: strap, match: {eye.1: floor.mid.3}}
-"""
+    text = text.replace("placed:", "known:\n  - {kind: holes-off, at: rail, why: none}\nplaced:")
     kinds = [finding.kind for finding in run(built(tmp_path, text))]
-    assert kinds == ["hole-size-differs", "loose-part", "known-unused"]
+    assert kinds == ["hole-size-differs", "layer-undrilled", "known-unused"]
 
 
 def test_a_model_without_anything_placed(tmp_path: Path) -> None:

@@ -44,3 +44,17 @@ def test_holes_that_were_never_free(tmp_path: Path) -> None:
 def test_before_the_lid_there_is_nothing(tmp_path: Path) -> None:
     steps = "  - place: [floor, rail]\n  - rivet: rail.foot\n    head: upper\n  - place: lid\n"
     assert found_as_marked(tmp_path, LID, STEPS + steps) == []
+
+
+def test_of_two_parts_the_one_that_came_last_is_named(tmp_path: Path) -> None:
+    # On trestles the rivet can be set from either side: the lid closes one, the tray beneath the other.
+    both = LID + "  tray: {part: lid, at: [0, 20, -30], x along: forward, y along: left}\n"
+    steps = """\
+  - place: [floor, rail, lid]
+  - place: tray
+  - rivet: rail.foot.1  # expect: tool-blocked
+"""
+    finding = found_as_marked(tmp_path, both, STEPS.replace("bench: flat", "bench: trestles") + steps)[0]
+    assert finding.message == "rail.foot 1: no tool reaches this rivet once tray is there."
+    assert finding.fix == "Rivet it in step 1 at the latest, or place tray after step 3."
+    assert finding.parts == ("tray", "rail", "floor")
