@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -12,15 +13,33 @@ from seqviz.render.view import View
 from seqviz.render.window import Depths, Pixels, Window
 from seqviz.scene.picture import Scene
 
-__all__ = ["draw_work"]
+__all__ = ["Drawing", "draw_close", "draw_work"]
 
 _OLD_WIDTH, _NEW_WIDTH = 3.0, 5.0  # pixels of the large picture
 _NEARER = 0.25  # mm by which edges are moved to the eye, so that faces do not eat them
 _NOTHING = np.zeros(3)
 
 
-def draw_work(window: Window, scene: Scene, bodies: Sequence[Body], view: View) -> tuple[Pixels, Depths]:
-    """Return the picture ``(height, width, 3)`` of a scene's items and fasteners, and its depths, mm.
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Drawing:
+    """The drawn work: ``pixels`` (height, width, 3) and ``depth`` (height, width) mm, seen in ``view``."""
+
+    view: View
+    pixels: Pixels
+    depth: Depths
+
+
+def draw_close(window: Window, scene: Scene, bodies: Sequence[Body], close: View, full: View) -> Drawing:
+    """Return the drawing of a view smaller than the window: the middle of a full one is cut out."""
+    whole = draw_work(window, scene, bodies, replace(close, size=full.size))
+    width, height = close.size
+    left, top = (full.size[0] - width) // 2, (full.size[1] - height) // 2
+    cut = (slice(top, top + height), slice(left, left + width))
+    return Drawing(view=close, pixels=whole.pixels[cut], depth=whole.depth[cut])
+
+
+def draw_work(window: Window, scene: Scene, bodies: Sequence[Body], view: View) -> Drawing:
+    """Return the drawing of a scene's items and of the fasteners set before.
 
     Parameters
     ----------
@@ -44,4 +63,4 @@ def draw_work(window: Window, scene: Scene, bodies: Sequence[Body], view: View) 
         window.lines(f"{name} edges", body, GREY_LINE, _OLD_WIDTH, _NOTHING)
     corners = joined_bodies(bodies).vertices
     window.look(view, float(np.linalg.norm(corners - view.centre, axis=1).max(initial=0.0)) + 50.0)
-    return window.picture(), window.depth()
+    return Drawing(view=view, pixels=window.picture(), depth=window.depth())

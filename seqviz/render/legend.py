@@ -18,7 +18,6 @@ LEGEND = 72
 _CAP = 26.0
 _EDGE = 40
 _SYMBOL = 14.0
-_WEDGES = ("pin in", "pin out")
 
 
 def draw_legend(
@@ -31,8 +30,9 @@ def draw_legend(
     x = float(_EDGE * SCALE)
     counts = Counter(mark.kind for mark in scene.marks)
     for kind in (kind for kind in MEANING if counts[kind]):
-        drop = {"pin in": 0.95, "pin out": 1.7}.get(kind, 0.0) * _SYMBOL * SCALE
-        draw_symbol(draw, kind, (x + _SYMBOL * SCALE, middle + drop), _SYMBOL * SCALE)
+        drop = {"pin in": 0.95, "pin out": 1.3}.get(kind, 0.0) * _SYMBOL * SCALE
+        radius = _SYMBOL * SCALE * (0.75 if kind == "pin out" else 1.0)
+        draw_symbol(draw, kind, (x + _SYMBOL * SCALE, middle + drop), radius)
         text = f"{MEANING[kind]}: {counts[kind]}"
         if hidden[kind]:
             text += f" ({hidden[kind]} not seen from here)"

@@ -1,8 +1,7 @@
-"""Puts the marks of a step on the holes that are seen, and counts those that are not."""
+"""Puts the marks of a step on the holes that are seen."""
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,7 +12,7 @@ from seqviz.render.seen import rims_of
 from seqviz.render.symbols import draw_symbol
 from seqviz.render.view import View
 from seqviz.render.window import Depths
-from seqviz.scene.picture import Mark, MarkKind, Scene
+from seqviz.scene.picture import Mark, Scene
 
 __all__ = ["Spot", "draw_marks", "spots_of", "symbol_radius"]
 
@@ -47,13 +46,10 @@ def symbol_radius(spots: list[Spot]) -> float:
     return float(np.clip(np.percentile(away.min(axis=1), 10) * 0.42, _SMALLEST, _LARGEST))
 
 
-def draw_marks(picture: Image.Image, spots: list[Spot]) -> Counter[MarkKind]:
-    """Draw all marks, far ones first; return how many of each kind are not seen."""
+def draw_marks(picture: Image.Image, spots: list[Spot]) -> None:
+    """Draw all marks that are seen, far ones first."""
     draw = ImageDraw.Draw(picture)
     radius = symbol_radius(spots)
-    hidden: Counter[MarkKind] = Counter()
     seen = [(spot.at, spot.mark) for spot in spots if spot.at is not None]
     for at, mark in sorted(seen, key=lambda pair: float(pair[0][1])):
         draw_symbol(draw, mark.kind, (float(at[0]), float(at[1])), radius)
-    hidden.update(spot.mark.kind for spot in spots if spot.at is None)
-    return hidden

@@ -11,7 +11,8 @@ from pathlib import Path
 from PIL import Image
 
 from seqviz.build import Build
-from seqviz.render.draw import draw_work
+from seqviz.render.closeup import close_view
+from seqviz.render.draw import draw_close, draw_work
 from seqviz.render.ink import SCALE
 from seqviz.render.sheet import compose
 from seqviz.render.shots import CELL, shots_of
@@ -68,5 +69,7 @@ def _pictures(scenes: Sequence[Scene], wanted: set[int]) -> Iterator[tuple[int, 
     with Window(large) as window:
         for shot in (shot for shot in shots if shot.scene.number in wanted):
             view = shot.seen.view.resized(CELL * SCALE)
-            work, depth = draw_work(window, shot.scene, shot.bodies, view)
-            yield shot.scene.number, compose(shot, work, depth, SIZE)
+            near = close_view(shot, view)
+            work = draw_work(window, shot.scene, shot.bodies, view)
+            close = draw_close(window, shot.scene, shot.bodies, near, view) if near is not None else None
+            yield shot.scene.number, compose(shot, work, close, SIZE)

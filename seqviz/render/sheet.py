@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image, ImageDraw
 
 from seqviz.render.captions import draw_caption
+from seqviz.render.closeup import corner_for, paste_closeup
+from seqviz.render.draw import Drawing
 from seqviz.render.ink import PAPER, SCALE
 from seqviz.render.labels import Page, Placed, Wish, deepest_pixel, draw_label, lines_of, place_labels
 from seqviz.render.legend import LEGEND, draw_forward, draw_legend, draw_turn
@@ -14,7 +18,6 @@ from seqviz.render.marks import Spot, draw_marks, spots_of, symbol_radius
 from seqviz.render.seen import Seen
 from seqviz.render.shots import Shot
 from seqviz.render.strokes import draw_arrow, draw_guides
-from seqviz.render.window import Depths, Pixels
 from seqviz.scene.picture import Scene
 
 __all__ = ["compose", "labels_of"]
@@ -23,38 +26,48 @@ Mask = NDArray[np.bool_]
 _LEAST_SEEN = 40  # cells
 
 
-def compose(shot: Shot, work: Pixels, depth: Depths, size: tuple[int, int]) -> Image.Image:
+def compose(shot: Shot, drawing: Drawing, close: Drawing | None, size: tuple[int, int]) -> Image.Image:
     """Return the finished picture of ``size`` pixels.
 
     Parameters
     ----------
     shot
         The scene, its caption and what is seen of it.
-    work, depth
-        The drawn work at `SCALE` times the picture's size, and its depths, mm.
+    drawing, close
+        The drawn work at `SCALE` times the picture's size, and a close-up of it where one is needed.
     """
-    scene, small = shot.scene, shot.seen.view
-    factor = work.shape[1] / small.size[0]
-    view = small.resized(factor)
-    drawing = Image.fromarray(np.ascontiguousarray(work))
-    strokes = np.zeros(depth.shape, dtype=bool)
-    spots = spots_of(scene, view, depth)
-    for arrow in scene.arrows:
-        draw_guides(drawing, view, depth, arrow)
-        strokes |= draw_arrow(drawing, view, depth, arrow, spots)
-    hidden = draw_marks(drawing, spots)
-    draw = ImageDraw.Draw(drawing)
+    scene, view = shot.scene, drawing.view
+    factor = view.size[0] / shot.seen.view.size[0]
+    work, spots, strokes = _inked(scene, drawing)
+    if close is not None:
+        left, top = corner_for(shot, view, close.view.size)
+        paste_closeup(work, view, _inked(scene, close)[0], close.view, np.array([left, top]))
+        strokes[top : top + close.view.size[1], left : left + close.view.size[0]] = True
+    draw = ImageDraw.Draw(work)
     for label in labels_of(scene, shot.seen, spots, strokes, factor):
         draw_label(draw, label, factor / SCALE)
     draw_forward(draw, scene, view)
     if scene.turn is not None:
         draw_turn(draw, scene.turn, view)
     sheet = Image.new("RGB", (size[0] * SCALE, size[1] * SCALE), PAPER)
-    sheet.paste(drawing, (0, (size[1] - LEGEND) * SCALE - drawing.height))
+    sheet.paste(work, (0, (size[1] - LEGEND) * SCALE - work.height))
     over = ImageDraw.Draw(sheet)
     draw_caption(over, shot.caption)
-    draw_legend(over, scene, hidden, size)
+    draw_legend(over, scene, Counter(spot.mark.kind for spot in spots if spot.at is None), size)
     return sheet.resize(size, Image.Resampling.LANCZOS)
+
+
+def _inked(scene: Scene, drawing: Drawing) -> tuple[Image.Image, list[Spot], Mask]:
+    """Return a drawing with guides, arrows and marks, the marks' places, and where arrows stand."""
+    view, depth = drawing.view, drawing.depth
+    picture = Image.fromarray(np.ascontiguousarray(drawing.pixels))
+    spots = spots_of(scene, view, depth)
+    strokes = np.zeros(depth.shape, dtype=bool)
+    for arrow in scene.arrows:
+        draw_guides(picture, view, depth, arrow)
+        strokes |= draw_arrow(picture, view, depth, arrow, spots)
+    draw_marks(picture, spots)
+    return picture, spots, strokes
 
 
 def labels_of(scene: Scene, seen: Seen, spots: list[Spot], strokes: Mask, factor: float) -> list[Placed]:

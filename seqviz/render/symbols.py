@@ -49,8 +49,8 @@ def _pin_in(draw: Draw, at: Point, radius: float) -> None:
 def _pin_out(draw: Draw, at: Point, radius: float) -> None:
     """An empty wedge that points away, out of the ring of the hole."""
     x, y = at
-    _ring(draw, at, radius * 0.45, PAPER)
-    _wedge(draw, (x, y - radius * 2.6), radius, PAPER, -1)
+    _ring(draw, at, radius * 0.6, PAPER)
+    _wedge(draw, (x, y - radius * 2.9), radius, PAPER, -1)
 
 
 def _wedge(draw: Draw, at: Point, radius: float, fill: tuple[int, int, int], sense: int) -> None:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from seqviz.assembly.structure import Assembly
+from seqviz.records.model import Model
 from seqviz.records.steps import MovePins, Place, Rivet
 from seqviz.sequence.bench import side_vector
+from seqviz.sequence.choose import Chooser
 from seqviz.sequence.replay_types import Replay, StepState
 
-__all__ = ["History", "history_before", "parts_before", "pin_side"]
+__all__ = ["History", "history_before", "parts_before", "pin_side", "with_moved_pins"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +47,23 @@ def history_before(assembly: Assembly, replay: Replay, index: int) -> History:
         if isinstance(state.step.action, Rivet) and state.step.action.use:
             used |= dict.fromkeys(state.filled, state.step.action.use.text)
     return History(pins=pins, heads=heads, used=used)
+
+
+def with_moved_pins(model: Model, assembly: Assembly, replay: Replay) -> Replay:
+    """Return the replay with the pins that a ``move pins`` step moves told as pinned by it."""
+    if not any(isinstance(state.step.action, MovePins) for state in replay.states):
+        return replay
+    chooser = Chooser(model, assembly)
+    states: list[StepState] = []
+    pins: set[int] = set()
+    for state in replay.states:
+        if isinstance(state.step.action, MovePins):
+            moved = [stack for stack in chooser.stacks(state.step.action.holes) if stack in pins]
+            states.append(replace(state, pinned=tuple(moved)))
+        else:
+            states.append(state)
+        pins = (pins | set(state.pinned)) - {*state.unpinned, *state.filled}
+    return replace(replay, states=tuple(states))
 
 
 def parts_before(assembly: Assembly, replay: Replay, index: int) -> tuple[str, ...]:

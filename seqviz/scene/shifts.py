@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
@@ -13,9 +13,8 @@ from seqviz.sequence.replay_types import StepState
 
 __all__ = ["arrow_of", "box_of", "shifts_of"]
 
-# Project choice: of the work's diagonal; at least as far as a finger is thick.
-_SHARE, _LEAST = 0.12, 12.0
-_SAME_WAY = 0.5
+# Project choice: of the work's length; a small part stays near its place; at least a finger's thickness.
+_SHARE, _OWN, _LEAST = 0.15, 0.8, 12.0
 _MOST_ANCHORS = 40
 
 
@@ -25,24 +24,14 @@ def shifts_of(assembly: Assembly, state: StepState, before: tuple[str, ...]) -> 
     The first part on an empty bench is not drawn back. A part on another new one is drawn back farther.
     """
     shifts: dict[str, Array] = {}
-    fold: dict[str, int] = {}
     there = list(before)
-    gap = _gap(assembly, (*before, *state.placed))
     for name in (part for part in state.placed if part in assembly.placed):
         way = state.ways.get(name)
-        fold[name] = 0
         shifts[name] = frozen(np.zeros(3))
         if way is not None and there:
-            under = [
-                fold[other]
-                for other in fold
-                if other != name
-                and fold[other]
-                and shifts[other] @ way > _SAME_WAY * gap
-                and _meet(assembly, name, other)
-            ]
-            fold[name] = 1 + max(under, default=0)
-            shifts[name] = frozen(way * gap * fold[name])
+            under = [float(shift @ way) for other, shift in shifts.items() if _meet(assembly, name, other)]
+            gap = _gap(assembly, (*before, *state.placed), name)
+            shifts[name] = frozen(way * (gap + max([0.0, *under])))
         there.append(name)
     return shifts
 
@@ -53,13 +42,17 @@ def arrow_of(assembly: Assembly, name: str, shift: Array) -> Arrow:
     shared = [hole.centre for hole in placed.part.holes if f"{name}.{hole.name}" in assembly.stack_of]
     low, high = box_of(assembly, [name])
     holes = placed.pose.points(np.array(shared)) if shared else ((low + high) / 2)[np.newaxis]
-    spread = holes - holes.mean(axis=0)
+    middle = holes.mean(axis=0)
+    spread = holes - middle
     along = spread @ np.linalg.svd(spread)[2][0]
-    outwards = np.argsort(np.linalg.norm(spread, axis=1), kind="stable")
     ends = sorted({int(np.argmin(along)), int(np.argmax(along))}) if shared else []
+    # Between the holes as well: there an arrow is clear of their marks.
+    row = holes[np.argsort(along, kind="stable")]
+    anchors = np.concatenate([holes, (row[1:] + row[:-1]) / 2])
+    outwards = np.argsort(np.linalg.norm(anchors - middle, axis=1).round(6), kind="stable")
     return Arrow(
         part=name,
-        anchors=frozen(holes[outwards][:_MOST_ANCHORS] + shift),
+        anchors=frozen(anchors[outwards][:_MOST_ANCHORS] + shift),
         way=frozen(-shift),
         guides=frozen(holes[ends].reshape(-1, 3) + shift),
     )
@@ -73,9 +66,10 @@ def box_of(assembly: Assembly, names: Iterable[str]) -> tuple[Array, Array]:
     )
 
 
-def _gap(assembly: Assembly, names: Iterable[str]) -> float:
-    low, high = box_of(assembly, names)
-    return max(_LEAST, _SHARE * float(np.linalg.norm(high - low)))
+def _gap(assembly: Assembly, names: Sequence[str], name: str) -> float:
+    """Return how far ``name`` is drawn back from the work of all ``names``, mm."""
+    work, own = (float(np.ptp(box_of(assembly, some), axis=0).max()) for some in (names, [name]))
+    return max(_LEAST, min(_SHARE * work, _OWN * own))
 
 
 def _meet(assembly: Assembly, one: str, other: str) -> bool:

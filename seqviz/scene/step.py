@@ -11,7 +11,7 @@ from seqviz.assembly.structure import Assembly
 from seqviz.build import Build
 from seqviz.geometry.pose import Array, frozen, unit
 from seqviz.records.steps import TurnOver
-from seqviz.scene.history import history_before, parts_before
+from seqviz.scene.history import history_before, parts_before, with_moved_pins
 from seqviz.scene.holes import fitted_before, marks_of
 from seqviz.scene.picture import Item, Label, Role, Scene, Turn
 from seqviz.scene.shifts import arrow_of, shifts_of
@@ -30,13 +30,14 @@ def scene_of_step(build: Build, number: int) -> Scene:
     """Return the picture of step ``number`` (from 1) of a build with a replayed sequence."""
     if build.replay is None:
         raise ValueError("a build without a sequence has no steps to draw")
-    assembly, replay = build.assembly, build.replay
+    assembly = build.assembly
+    replay = with_moved_pins(build.model, assembly, build.replay)
     index = next(k for k, state in enumerate(replay.states) if state.step.number == number)
     state = replay.states[index]
     before = parts_before(assembly, replay, index)
     shifts = shifts_of(assembly, state, before)
     history = history_before(assembly, replay, index)
-    busy = frozenset((*state.filled, *state.unpinned))
+    busy = frozenset((*state.filled, *state.pinned, *state.unpinned))
     drawn = {**dict.fromkeys(before, _NOWHERE), **shifts}
     return Scene(
         number=number,

@@ -32,7 +32,7 @@ def shots() -> tuple[Shot, ...]:
 @cache
 def pictures() -> dict[int, NDArray[np.uint8]]:
     """Return a few of the tray's pictures, ``(1200, 1600, 3)``."""
-    known = mock.patch.object(module, "shots_of", lambda _scenes, _size: list(shots()))
+    known = mock.patch.object(module, "shots_of", return_value=list(shots()))
     with known, tempfile.TemporaryDirectory() as folder:
         paths = draw_pictures(tray(), Path(folder), DRAWN, lambda _done, _of: None)
         found = {}

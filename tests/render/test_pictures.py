@@ -108,6 +108,6 @@ def test_turn_symbol_stands_at_the_upper_right() -> None:
 @pytest.mark.usefixtures("surveyed")
 def test_all_steps_by_default(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(module, "compose", lambda *_things: Image.new("RGB", (4, 4)))
-    monkeypatch.setattr(module, "draw_work", lambda *_things: (None, None))
+    monkeypatch.setattr(module, "draw_work", lambda *_things: None)
     paths = draw_pictures(tray(), tmp_path, None, lambda _done, _of: None)
     assert [path.name for path in paths] == [f"step_{number:02d}.png" for number in range(1, 14)]

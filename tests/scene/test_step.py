@@ -3,7 +3,7 @@
 import numpy as np
 
 from seqviz.scene.picture import Mark, MarkKind, Scene
-from tests.scene.tray import scene, tray
+from tests.scene.tray import scene, stop_scene, tray
 
 
 def marks(picture: Scene, kind: MarkKind) -> list[Mark]:
@@ -31,12 +31,11 @@ def test_new_parts_are_drawn_back_along_their_way_out() -> None:
     picture = scene(2)
     replay = tray().replay
     assert replay is not None
-    # 0.12 of the diagonal of the work: 324 x 234 and about 20.8 high, 400 mm: 48 mm.
-    diagonal = np.sqrt(324**2 + 234**2 + 20.8**2)
+    # 0.15 of the work's length of 324: 48.6 mm.
     for item, arrow in zip(picture.items[1:], picture.arrows, strict=True):
         way = replay.states[1].ways[item.name]
         assert way is not None
-        assert np.isclose(np.linalg.norm(item.shift), 0.12 * diagonal, atol=0.1)
+        assert np.isclose(np.linalg.norm(item.shift), 48.6)
         assert np.allclose(item.shift, way * np.linalg.norm(item.shift))
         assert np.allclose(arrow.way, -item.shift)
         assert arrow.part == item.name
@@ -113,3 +112,33 @@ def test_labels_name_the_new_and_what_it_touches() -> None:
     assert labels["foot pad"] is True
     assert labels["bottom"] is False
     assert "front angle" not in labels
+
+
+def test_before_the_first_part_the_bench_is_empty() -> None:
+    assert stop_scene(1).items == ()
+
+
+def test_pulled_pin_is_marked_and_the_other_stands() -> None:
+    picture = stop_scene(4)
+    assert [mark.ends[0].part for mark in marks(picture, "pin out")] == ["stop"]
+    assert sum(fitted.pin for fitted in picture.fitted) == 1
+
+
+def test_moved_pin_is_marked_on_its_new_side_and_stays_there() -> None:
+    pins = marks(stop_scene(5), "pin in")
+    assert [pin.ends[0].part for pin in pins] == ["bottom"]
+    assert np.allclose(pins[0].ends[0].outward, [0, 0, -1])
+    assert not any(fitted.pin for fitted in stop_scene(5).fitted)
+    stands = [fitted for fitted in stop_scene(6).fitted if fitted.pin]
+    assert [fitted.outward[2] for fitted in stands] == [-1.0]
+
+
+def test_end_over_end_turns_about_the_axis_across() -> None:
+    turn = stop_scene(6).turn
+    assert turn is not None
+    assert np.allclose(np.abs(turn.axis), [0, 1, 0])
+
+
+def test_a_small_part_stays_near_its_place() -> None:
+    # The clip is 44 long: 0.8 of that, not 0.15 of 324.
+    assert np.isclose(np.linalg.norm(stop_scene(3).items[-1].shift), 35.2)

@@ -3,7 +3,7 @@
 import pytest
 
 from seqviz.scene.words import Words
-from tests.scene.tray import scene
+from tests.scene.tray import scene, stop_scene
 
 
 @pytest.mark.parametrize(
@@ -57,3 +57,18 @@ def test_two_grips_are_told_apart() -> None:
     assert words.title == "Step 9. Pull 20 rivets: small (pull 3.2)."
     assert words.lines[0] == "Grip 1.6 mm in 14, 2.4 mm in 6. Heads on top."
     assert words.lines[1] == "Four holes of the divider wait for the foot pad."
+
+
+@pytest.mark.parametrize(
+    ("number", "title", "lines", "holes"),
+    [
+        (1, "Step 1.", ("Wear gloves.",), ""),
+        (2, "Step 2. Place bottom and divider.", (), ""),
+        (3, "Step 3. Place stop.", ("Pins in 2 holes.",), ""),
+        (4, "Step 4. Take out 1 pin.", (), "Holes: stop.foot 2."),
+        (5, "Step 5. Move 1 pin to the lower side.", (), "Holes: stop.foot 1."),
+        (6, "Step 6. Turn the work over end over end.", (), ""),
+    ],
+)
+def test_words_about_pins(number: int, title: str, lines: tuple[str, ...], holes: str) -> None:
+    assert stop_scene(number).words == Words(title=title, lines=lines, holes=holes)

@@ -124,17 +124,67 @@ steps:
 """
 
 
+STOP = """
+  stop:
+    part: stop
+    match: {foot.1: bottom.middle.4, foot.2: bottom.middle.5}
+    standing leg: forward
+    over: divider
+"""
+
+STOP_PART = """
+parts:
+  stop:
+    shape: angle
+    thickness: 1.2
+    length: 44
+    legs: [16, 14]
+    holes:
+      foot: {flat: leg 1, from: [7, 8], to: [37, 8], pitch: 30, size: small}
+"""
+
+STOP_SEQUENCE = """
+format: 1
+model: tray.yaml
+up: upper
+steps:
+  - note: wear gloves
+  - place: [bottom, divider]
+  - place: stop
+    pins: all
+  - pull pins: stop.foot.2
+  - move pins: {holes: stop.foot.1, to: lower}
+  - turn over: end over end
+"""
+
+
 @cache
 def tray() -> Build:
     """Return the tray, replayed."""
-    with tempfile.TemporaryDirectory() as folder:
-        (Path(folder) / "tray.yaml").write_text(MODEL, encoding="utf-8")
-        path = Path(folder) / "order.yaml"
-        path.write_text(SEQUENCE, encoding="utf-8")
-        return build(str(path))
+    return _built(MODEL, SEQUENCE)
+
+
+@cache
+def tray_with_stop() -> Build:
+    """Return the tray with a small clip on the divider, and an order with every step about pins."""
+    return _built(MODEL.replace("\nparts:\n", STOP_PART) + STOP, STOP_SEQUENCE)
 
 
 @cache
 def scene(number: int) -> Scene:
     """Return the picture of a step of the tray."""
     return scene_of_step(tray(), number)
+
+
+@cache
+def stop_scene(number: int) -> Scene:
+    """Return the picture of a step of the tray with the clip."""
+    return scene_of_step(tray_with_stop(), number)
+
+
+def _built(model: str, sequence: str) -> Build:
+    with tempfile.TemporaryDirectory() as folder:
+        (Path(folder) / "tray.yaml").write_text(model, encoding="utf-8")
+        path = Path(folder) / "order.yaml"
+        path.write_text(sequence, encoding="utf-8")
+        return build(str(path))
