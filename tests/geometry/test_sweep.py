@@ -151,15 +151,15 @@ def test_the_brute_force_agrees_with_linear_programs() -> None:
 
 def test_many_pieces_are_met_where_one_of_them_is() -> None:
     rng = np.random.default_rng(23)
-    ways = np.concatenate([SIX, random_poses(rng, 1, 0.0)[0].rotation])
+    ways = np.array([pose.rotation[0] for pose in random_poses(rng, 40, 0.0)])
     moving = random_prisms(rng, 5, 60.0, smallest=20.0)
     aside = Pose(rotation=np.eye(3), translation=np.array([500.0, 0.0, 100.0]))
     fixed = random_prisms(rng, 9, 200.0, smallest=60.0).moved(aside)
     pairs = [(moving.take([i]), fixed.take([j])) for i in range(5) for j in range(9)]
-    for length, met in ((np.inf, 2), (300.0, 1)):
+    for length in (np.inf, 400.0):
         expected = np.any([sweep_meets(one, other, ways, length) for one, other in pairs], axis=0)
         np.testing.assert_array_equal(sweep_meets(moving, fixed, ways, length), expected)
-        assert expected.sum() == met, expected
+        assert 2 < expected.sum() < 30
 
 
 def test_ways_do_not_depend_on_how_the_work_is_cut(monkeypatch: pytest.MonkeyPatch) -> None:
