@@ -15,9 +15,13 @@ __all__ = ["finished", "steps_read", "to_be_filled", "to_be_placed"]
 
 def steps_read(build: Build) -> bool:
     """Tell whether every step was understood; one that was not may do what seems to be missing."""
-    path = build.sequence.path if build.sequence else ""
+    sequence = build.sequence
+    if sequence is None or sequence.broken:
+        return False
+    begin = sequence.steps[0].at if sequence.steps else sequence.at
     return not any(
-        f.kind in READING_KINDS and f.severity == "error" and f.at.file == path for f in build.noticed
+        finding.kind in READING_KINDS and finding.at.file == begin.file and finding.at >= begin
+        for finding in build.noticed
     )
 
 

@@ -29,8 +29,8 @@ steps:
 
 The rule: a fastener is set when all the layers of its hole are there. The late step is shown beside
 the finding. When the sequence is `finished: yes` and no step places the part at all, that is told
-as `part-unplaced` and not here. A step that could not be read may be the one that places it, so
-nothing is said about parts without a step until all steps are read.
+as `part-unplaced` and not here. From a step on that could not be read nothing is said, for it may
+be the one that places the part.
 """
 
 from __future__ import annotations
@@ -39,7 +39,6 @@ from collections.abc import Iterator
 
 from seqviz.build import Build
 from seqviz.checks.check import Check
-from seqviz.checks.ending import steps_read
 from seqviz.checks.grouping import Group, Sighting, Words, grouped
 from seqviz.checks.places import entries_of, row_of, said_at, sound
 from seqviz.checks.wording import listed
@@ -91,8 +90,7 @@ def _sightings(build: Build) -> Iterator[Sighting[TooEarly]]:
     assembly = build.assembly
     for early in build.replay.too_early if build.replay else ():
         stack = assembly.stacks[early.stack]
-        never = all(comes is None for comes in early.comes)
-        if not sound(assembly, stack.parts) or (never and not steps_read(build)):
+        if not sound(assembly, stack.parts):
             continue
         yield Sighting(
             key=(early.step, row_of(assembly, stack), entries_of(assembly, early.missing), early.comes),

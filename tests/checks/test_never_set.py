@@ -34,3 +34,13 @@ def test_a_hole_that_runs_into_solid_metal_is_told_as_that(tmp_path: Path) -> No
     blank = STRAPPED.replace("from: [10, 10], to: [90, 10], count: 3", "at: [[10, 10], [90, 10]]")
     blank = blank.replace("eye.3: rail.foot.4}}", "eye.2: rail.foot.4}}  # expect: layer-undrilled")
     assert len(found_as_marked(tmp_path, blank, SEQUENCE + PLACE + "  - rivet: everything ready\n")) == 1
+
+
+def test_a_hole_number_that_is_not_there_may_have_meant_it(tmp_path: Path) -> None:
+    steps = PLACE + "  - rivet: strap.eye\n  - rivet: rail.foot.6  # expect: unknown-name\n"
+    assert len(found_as_marked(tmp_path, STRAPPED, SEQUENCE + steps)) == 1
+
+
+def test_a_slip_above_the_steps_hides_nothing(tmp_path: Path) -> None:
+    head = SEQUENCE.replace("steps:\n", "benches: 2  # expect: unknown-word\nsteps:\n")
+    assert len(found_as_marked(tmp_path, MARKED, head + PLACE + "  - rivet: strap.eye\n")) == 2
