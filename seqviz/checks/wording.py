@@ -23,9 +23,9 @@ def counted(number: int, thing: str) -> str:
 
 
 def length(build: Build, value: float) -> str:
-    """Return ``value``, mm, in the units of the model: ``0.35 mm``, ``0.014 in``."""
+    """Return ``value``, mm, in the units of the model: ``0.35 mm``, ``0.0138 in``."""
     inches = build.model.units == "in"
-    text = f"{value / _MM_PER_INCH:.3f}" if inches else f"{value:.2f}"
+    text = f"{value / _MM_PER_INCH:.4f}" if inches else f"{value:.2f}"
     return f"{text.rstrip('0').rstrip('.')} {'in' if inches else 'mm'}"
 
 

@@ -10,15 +10,15 @@ _INCH = UNITS["in"]
 
 
 def length_text(millimetres: float, units: str) -> str:
-    """Return a length: mm with up to two decimals and no unit, or inches with up to three and `` in``.
+    """Return a length: mm with up to two decimals and no unit, or inches with up to four and `` in``.
 
     Examples
     --------
-    >>> length_text(2.4, "mm"), length_text(1.6256, "in")
-    ('2.4', '0.064 in')
+    >>> length_text(2.4, "mm"), length_text(1.5875, "in")
+    ('2.4', '0.0625 in')
     """
     if units == "in":
-        return f"{_trimmed(millimetres / _INCH, 3)} in"
+        return f"{_trimmed(millimetres / _INCH, 4)} in"
     return _trimmed(millimetres, 2)
 
 

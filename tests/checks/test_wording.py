@@ -36,4 +36,4 @@ def test_lengths_are_in_the_units_of_the_model(tmp_path: Path) -> None:
     made = built(tmp_path, MODEL)
     inches = replace(made, model=replace(made.model, units="in"))
     assert (length(made, 0.35), length(made, 1.2), length(made, 3.0)) == ("0.35 mm", "1.2 mm", "3 mm")
-    assert (length(inches, 0.35), length(inches, 25.4)) == ("0.014 in", "1 in")
+    assert (length(inches, 0.35), length(inches, 25.4)) == ("0.0138 in", "1 in")

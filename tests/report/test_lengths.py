@@ -16,6 +16,7 @@ from seqviz.report.lengths import area_text, length_text
         (0.004, "mm", "0"),
         (-0.001, "mm", "0"),
         (1.6256, "in", "0.064 in"),  # 0.064 x 25.4
+        (1.5875, "in", "0.0625 in"),  # 1/16
         (25.4, "in", "1 in"),
         (-1e-9, "in", "0 in"),
     ],

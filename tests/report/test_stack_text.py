@@ -27,7 +27,7 @@ def test_the_summary_in_inches_says_so_at_every_number() -> None:
     text = summary_text(grouped(tray().stacks[:1]), SHUT, "in")
     # 1.6 / 25.4 = 0.0630, 0.8 / 25.4 = 0.0315, 2.4 / 25.4 = 0.0945
     assert text == (
-        "rail left.foot 1: rail left 0.063 in over skin 0.031 in, grip 0.094 in; blind rivet 4.0; 1 hole\n"
+        "rail left.foot 1: rail left 0.063 in over skin 0.0315 in, grip 0.0945 in; blind rivet 4.0; 1 hole\n"
         "\n1 hole stack in 1 row.\n"
     )
 
