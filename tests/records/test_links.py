@@ -91,3 +91,14 @@ def test_later(tmp_path: Path, later: str, found: list[Place]) -> None:
     read = loaded(tmp_path, MODEL + f"later:\n  - {later}\n")
     assert places(read) == found
     assert len(read.model.later) == (0 if found else 1)
+
+
+def test_what_hangs_on_a_broken_part_goes_with_it(tmp_path: Path) -> None:
+    more = CROSS + "\n  pad: {part: rail, match: {foot.1: rail left.foot.9}}"
+    more += "\n  tab: {part: rail, match: {foot.1: pad.foot.9}}"
+    text = changed(CROSS, more)
+    assert list(loaded(tmp_path, text).model.placed) == ["rail", "cross 1", "pad", "tab"]
+    read = loaded(tmp_path, text.replace("skin.rail.30}", "skin.rail.31}"))
+    assert places(read) == [("unknown-name", 28, 60)]
+    assert list(read.model.placed) == ["cross 1"]
+    assert {"rail", "rail left", "pad", "tab"} <= read.model.broken
