@@ -48,5 +48,16 @@ def test_a_lost_turn_over_may_have_freed_what_the_bench_closes() -> None:
     assert {e.cause for e in _replay(clear).tool_stopped} == {"bench"}
     lost = _without(clear, 2)
     assert _replay(lost).tool_stopped == ()
-    # Lost words above the steps: no tool is known for sure.
-    assert _replay(replace(clear, broken=(0,))).tool_stopped == ()
+
+
+def test_without_the_words_above_the_steps_no_tool_is_known() -> None:
+    cover = piece("cover", [((0, 0, 50), (80, 40, 51))])
+    steps = order(place("rail", "cover"), rivet("rail.foot.1", head="upper"), tools=(puller(),))
+    causes = []
+    for broken in ((), (1,), (0,)):
+        sequence = replace(steps, broken=broken)
+        played, _ = replay(model("skin", "rail", "cover"), structure(SKIN, RAIL, cover), sequence)
+        assert played is not None
+        causes.append([(e.cause, e.blockers) for e in played.tool_stopped])
+    # A lost step cannot have taken the cover away; lost words may have named a shorter tool.
+    assert causes == [[("parts", ("cover",))], [("parts", ("cover",))], []]
