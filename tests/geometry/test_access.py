@@ -7,8 +7,10 @@ import pytest
 import shapely
 from scipy.optimize import linprog
 
-from seqviz.geometry.access import Cylinder, cylinder_meets, cylinders_meet, line_spans
-from seqviz.geometry.pose import Array, Pose, any_across, unit
+from seqviz.geometry.access import Cylinder, cylinder_meets, cylinders_meet, line_spans, solid_spans
+from seqviz.geometry.polygons import convex_pieces
+from seqviz.geometry.pose import IDENTITY, Array, Pose, any_across, frozen, turn_about, unit
+from seqviz.geometry.prism import Prism
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.geometry.solids import solids_of
 from tests.geometry.prisms import boxes, random_axis, random_poses, random_prism, random_prisms
@@ -183,6 +185,49 @@ def test_touching_is_a_miss(point: tuple[float, float, float], axis: tuple[float
 def test_just_inside_is_a_hit() -> None:
     block = boxes(((0, 0, 0), (10, 10, 2)))
     np.testing.assert_allclose(line_spans(np.array([10 - 2e-6, 5.0, 0.0]), Z, block), [[0.0, 2.0]])
+
+
+# An L of 100 by 100, 40 wide, 1 thick: it is cut along the line from (0, 0) to (40, 40).
+ELL = np.array([[0.0, 0.0], [100.0, 0.0], [100.0, 40.0], [40.0, 40.0], [40.0, 100.0], [0.0, 100.0]])
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "expected"),
+    [
+        (20.0, 20.0, [[0.0, 1.0]]),  # in the seam
+        (20.0, 5.0, [[0.0, 1.0]]),
+        (0.0, 50.0, []),  # along the outer face
+        (0.0, 0.0, []),  # along the outer edge, where the seam ends
+        (40.0, 40.0, []),  # along the inner edge, where it ends too
+        (50.0, 50.0, []),
+    ],
+)
+def test_a_seam_between_two_pieces_is_solid(x: float, y: float, expected: list[list[float]]) -> None:
+    pieces = [Prism(polygon=piece, height=1.0, frame=IDENTITY) for piece in convex_pieces(ELL)]
+    spans = solid_spans(np.array([x, y, 0.0]), Z, solids_of(pieces))
+    np.testing.assert_allclose(spans, np.reshape(expected, (-1, 2)), atol=1e-12)
+
+
+def test_a_seam_in_any_direction_is_solid() -> None:
+    # A square cut in two, at any angle; the line in the middle of the cut, or at its end.
+    middle, rim = np.zeros(3), np.array([0.0, 50.0, 0.0])
+    for degrees in np.arange(0.0, 180.0, 0.25):
+        halves = boxes(((-50, -50, -1), (0, 50, 1)), ((0, -50, -1), (50, 50, 1)))
+        pose = Pose(rotation=frozen(turn_about(Z, degrees)), translation=np.zeros(3))
+        halves = halves.moved(pose)
+        np.testing.assert_allclose(solid_spans(middle, Z, halves), [[-1.0, 1.0]], atol=1e-12)
+        assert solid_spans(pose.points(rim), Z, halves).shape == (0, 2)
+
+
+def test_pieces_one_behind_the_other_are_one_span_and_a_clear_space_parts_them() -> None:
+    column = boxes(
+        ((0, 0, 0), (5, 9, 1)),
+        ((5, 0, 0), (9, 9, 1)),
+        ((0, 0, 1), (9, 9, 2.5)),
+        ((0, 0, 4), (9, 9, 5)),
+    )
+    spans = solid_spans(np.array([5.0, 4.0, 0.0]), Z, column)
+    np.testing.assert_allclose(spans, [[0.0, 2.5], [4.0, 5.0]], atol=1e-12)
 
 
 def test_spans_agree_with_linear_programs() -> None:
