@@ -53,8 +53,7 @@ def test_a_lay_up_that_nobody_said(tmp_path: Path) -> None:
     assert assembly.muted == {"strip"}
 
 
-def test_a_clip_inside_a_channel_like_pair_of_angles(tmp_path: Path) -> None:
-    text = """
+CHANNEL = """
 parts:
   floor:
     shape: skin
@@ -96,7 +95,10 @@ placed:
     side: inside
     over: high angle
 """
-    assembly, findings = placed(tmp_path, text)
+
+
+def test_a_clip_inside_a_channel_like_pair_of_angles(tmp_path: Path) -> None:
+    assembly, findings = placed(tmp_path, CHANNEL)
     assert findings == []
     # low angle: corner at y = 20, foot on the floor at 0.8, leg 2 up to 40.8. The high angle hangs inside on
     # leg 2's inner face (y = 21): its holes 10 from its corner lie at 32 + 0.8 = 32.8, so its flange's outer
