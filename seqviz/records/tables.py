@@ -126,6 +126,7 @@ class Record:
             return None
         values = Values(place=place)
         unknown: list[Scalar] = []
+        meant_words: set[str | None] = set()
         for index, (key, value) in enumerate(mapping.pairs):
             entry = self._by_word.get(as_word(key.text))
             if (
@@ -139,10 +140,12 @@ class Record:
                 self._take(reading, values, entry, (key, value))
             else:
                 values.fail()
-                if not _split_by_comma(reading, mapping, index) and not _glued(reading, key, value):
+                if _glued(reading, key, value):
+                    meant_words.add(as_word(key.text.partition(":")[0]))
+                elif not _split_by_comma(reading, mapping, index):
                     unknown.append(key)
-        guesses = {self._unknown(reading, key, values) for key in unknown}
-        self._missing(reading, values, guesses)
+        meant_words |= {self._unknown(reading, key, values) for key in unknown}
+        self._missing(reading, values, meant_words)
         return values
 
     def schema(self) -> dict[str, Any]:

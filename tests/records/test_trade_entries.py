@@ -37,6 +37,7 @@ def test_sizes_and_hardware_are_read(tmp_path: Path) -> None:
         ("with: pull 4.0", "with: pull 5.0", ("unknown-name", 6, 30)),
         ("with: blind rivet 3.2", "with: bland rivet 3.2", ("unknown-name", 5, 32)),
         ("diameter: 3.3,", "diameter: 3,3,", ("bad-value", 5, 21)),
+        ("diameter: 3.3,", "diameter:3.3,", ("bad-value", 5, 11)),
         ("diameter: 3.3, ", "", ("missing-word", 5, 3)),
         ("{6: [1.0, 3.0]}", "{6: [3.0, 1.0]}", ("bad-value", 8, 61)),
         ("{6: [1.0, 3.0]}", "{6: [1,0, 3.0]}", ("bad-value", 8, 61)),
