@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Sequence
+from itertools import compress
 
 import numpy as np
 
 from seqviz.assembly.flats import PARALLEL
-from seqviz.assembly.structure import Assembly, PlacedPart
+from seqviz.assembly.structure import Assembly, PlacedPart, Stack
 from seqviz.geometry.access import Cylinder, cylinder_meets
 from seqviz.geometry.pose import Array, Pose, any_across, frozen
 from seqviz.geometry.prism import Prism
 from seqviz.geometry.solids import solids_of
 from seqviz.geometry.sweep import sweep_meets
 from seqviz.sequence.access_table import end_face
+from seqviz.sequence.bench import Direction
 from seqviz.sequence.hardware import SetFastener
 from seqviz.sequence.tables import Fixing
 from seqviz.sequence.ways import box_is_met
@@ -36,18 +38,33 @@ class FixingTable:
     def __init__(self, assembly: Assembly, fastener_in: Callable[[int, str | None], SetFastener]) -> None:
         self._assembly = assembly
         self._fastener_in = fastener_in
-        self._in_way: dict[tuple[str, tuple[float, float, float], Fixing], bool] = {}
+        self._known_ends: dict[Fixing, tuple[Cylinder, Cylinder]] = {}
+        self._in_way: dict[tuple[str, Direction, Fixing], bool] = {}
         self._under: dict[tuple[str, Fixing], bool] = {}
 
     def under(self, part: str, among: frozenset[Fixing]) -> frozenset[Fixing]:
         """Return the set fasteners with a head or tail where ``part`` lies and has no hole for it."""
-        return frozenset(fixing for fixing in among if fixing.kind == "fastener" and self._lies(part, fixing))
+        fasteners = [fixing for fixing in among if fixing.kind == "fastener"]
+        low, high = _box_of(self._assembly.placed[part])
+        lows, highs = self._boxes(fasteners)
+        apart = (lows >= high) | (highs <= low)
+        near = compress(fasteners, np.asarray(~apart.any(axis=2).all(axis=1)))
+        return frozenset(fixing for fixing in near if self._lies(part, fixing))
 
-    def in_way(
-        self, part: str, direction: tuple[float, float, float], among: frozenset[Fixing]
-    ) -> frozenset[Fixing]:
+    def in_way(self, part: str, direction: Direction, among: frozenset[Fixing]) -> frozenset[Fixing]:
         """Return the fixings that ``part`` meets in its place or on its way out along ``direction``."""
-        return frozenset(fixing for fixing in among if self._closes(part, direction, fixing))
+        fixings = list(among)
+        lows, highs = (ends.reshape(-1, 3) for ends in self._boxes(fixings))
+        near = box_is_met(*_box_of(self._assembly.placed[part]), lows, highs, np.array(direction))
+        chosen = compress(fixings, np.asarray(near.reshape(-1, 2).any(axis=1)))
+        return frozenset(fixing for fixing in chosen if self._closes(part, direction, fixing))
+
+    def _boxes(self, fixings: Sequence[Fixing]) -> tuple[Array, Array]:
+        """Return the lowest and highest corners, ``(n, 2, 3)``, of boxes around both ends of each fixing."""
+        ends = [end for fixing in fixings for end in self._ends(fixing)]
+        middles = np.array([end.start + end.axis * end.length / 2 for end in ends]).reshape(-1, 2, 3)
+        around = np.array([np.hypot(end.radius, end.length / 2) for end in ends]).reshape(-1, 2, 1)
+        return middles - around, middles + around
 
     def _lies(self, part: str, fixing: Fixing) -> bool:
         key = (part, fixing)
@@ -56,11 +73,10 @@ class FixingTable:
             self._under[key] = any(
                 bool(cylinder_meets(round_one, here.solids).any()) and not _goes_through(here, round_one)
                 for round_one in self._ends(fixing)
-                if _may_touch(here, round_one)
             )
         return self._under[key]
 
-    def _closes(self, part: str, direction: tuple[float, float, float], fixing: Fixing) -> bool:
+    def _closes(self, part: str, direction: Direction, fixing: Fixing) -> bool:
         key = (part, direction, fixing)
         if key not in self._in_way:
             here = self._assembly.placed[part]
@@ -68,35 +84,34 @@ class FixingTable:
             self._in_way[key] = any(_is_met(here, way, round_one) for round_one in self._ends(fixing))
         return self._in_way[key]
 
-    def _ends(self, fixing: Fixing) -> Iterator[Cylinder]:
-        """Yield what stands out of the complete stack; the shank inside it never meets others."""
-        stack = self._assembly.stacks[fixing.stack]
-        if fixing.kind == "pin":
+    def _ends(self, fixing: Fixing) -> tuple[Cylinder, Cylinder]:
+        """Return what stands out of the complete stack; the shank inside it never meets others."""
+        if fixing not in self._known_ends:
+            stack = self._assembly.stacks[fixing.stack]
             near, far = PIN_BODY, (stack.diameter, PIN_TIP)
-        else:
-            fastener = self._fastener_in(fixing.stack, fixing.fastener)
-            near, far = fastener.head, fastener.tail
-        for end, (diameter, length) in ((fixing.end, near), (-fixing.end, far)):
-            yield Cylinder(
-                start=end_face(stack, end), axis=stack.axis * end, length=length, radius=diameter / 2
-            )
+            if fixing.kind == "fastener":
+                fastener = self._fastener_in(fixing.stack, fixing.fastener)
+                near, far = fastener.head, fastener.tail
+            self._known_ends[fixing] = _standing(stack, fixing.end, near), _standing(stack, -fixing.end, far)
+        return self._known_ends[fixing]
+
+
+def _standing(stack: Stack, end: int, size: tuple[float, float]) -> Cylinder:
+    diameter, length = size
+    return Cylinder(start=end_face(stack, end), axis=stack.axis * end, length=length, radius=diameter / 2)
+
+
+def _box_of(part: PlacedPart) -> tuple[Array, Array]:
+    return part.solids.low.min(axis=0), part.solids.high.max(axis=0)
 
 
 def _is_met(part: PlacedPart, way: Array, round_one: Cylinder) -> bool:
     if abs(way @ round_one.axis) >= PARALLEL and _goes_through(part, round_one):
         return False
     solid = solids_of([_prism_inside(round_one)])
-    low, high = part.solids.low.min(axis=0), part.solids.high.max(axis=0)
-    if not box_is_met(low, high, solid.low, solid.high, way)[0]:
+    if not box_is_met(*_box_of(part), solid.low, solid.high, way)[0]:
         return False
     return bool(sweep_meets(part.solids, solid, way[None])[0])
-
-
-def _may_touch(part: PlacedPart, round_one: Cylinder) -> bool:
-    middle = round_one.start + round_one.axis * round_one.length / 2
-    around = np.hypot(round_one.radius, round_one.length / 2)
-    low, high = part.solids.low.min(axis=0), part.solids.high.max(axis=0)
-    return bool(np.all(middle > low - around) and np.all(middle < high + around))
 
 
 def _goes_through(part: PlacedPart, round_one: Cylinder) -> bool:
