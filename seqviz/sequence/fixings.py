@@ -47,8 +47,8 @@ class FixingTable:
         fasteners = [fixing for fixing in among if fixing.kind == "fastener"]
         low, high = _box_of(self._assembly.placed[part])
         lows, highs = self._boxes(fasteners)
-        apart = (lows >= high) | (highs <= low)
-        near = compress(fasteners, np.asarray(~apart.any(axis=2).all(axis=1)))
+        touching = np.all((lows < high) & (highs > low), axis=2)
+        near = compress(fasteners, np.asarray(np.any(touching, axis=1)))
         return frozenset(fixing for fixing in near if self._lies(part, fixing))
 
     def in_way(self, part: str, direction: Direction, among: frozenset[Fixing]) -> frozenset[Fixing]:
