@@ -15,7 +15,7 @@ __all__ = ["close_view", "corner_for", "paste_closeup"]
 _SMALL = 0.01  # of the picture: below that a part needs a close-up (project choice)
 _NEARER = 1.5  # times; less is not worth the room
 _SHARE = (0.32, 0.44)  # of the picture's width and height
-_EDGE = 24  # pixels of the large picture, kept free around it
+_EDGE = 60  # pixels of the large picture, kept free around it
 _FRAME = 5
 
 

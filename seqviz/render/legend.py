@@ -34,8 +34,8 @@ def draw_legend(
         radius = _SYMBOL * SCALE * (0.75 if kind == "pin out" else 1.0)
         draw_symbol(draw, kind, (x + _SYMBOL * SCALE, middle + drop), radius)
         text = f"{MEANING[kind]}: {counts[kind]}"
-        if hidden[kind]:
-            text += f" ({hidden[kind]} not seen from here)"
+        if hidden[kind] and kind != "still open":
+            text += f" ({hidden[kind]} hidden)"
         x += 2.8 * _SYMBOL * SCALE
         draw.text((x, middle), text, fill=BLACK, font=face, anchor="lm")
         x += face.getlength(text) + 40 * SCALE

@@ -19,6 +19,7 @@ __all__ = ["Rims", "Seen", "Survey", "points_seen", "rims_of"]
 Ids = NDArray[np.int64]
 _FACING = 0.12  # cosine; a hole seen flatter than that is a line
 _LIFT = 0.1  # mm
+_CLEARLY = 0.7  # of a rim
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -82,7 +83,8 @@ class Survey:
         ids = _decoded(self.window.picture())
         alone = alone or {k: int(np.count_nonzero(ids == k)) for k in self.new}
         depth = self.window.depth()
-        ends = self.rims.seen(view, depth)
+        # Stricter than a drawing: what is half hidden here may be hidden in its finer pixels.
+        ends = self.rims.seen(view, depth, _CLEARLY)
         holes = float(np.mean([end is not None for end in ends])) if ends else 1.0
         return Seen(view=view, ids=ids, depth=depth, alone=alone, holes=holes)
 
@@ -116,15 +118,15 @@ class Rims:
     points: Array
     outward: Array
 
-    def seen(self, view: View, depth: Depths) -> list[End | None]:
+    def seen(self, view: View, depth: Depths, least: float = 0.5) -> list[End | None]:
         """Return for each mark the end that is seen, the one worked from first; None where neither is.
 
-        An end is seen when it faces the eye and half of its rim is free.
+        An end is seen when it faces the eye and the share ``least`` of its rim is free.
         """
         if not self.marks:
             return []
         free = points_seen(view, depth, self.points.reshape(-1, 3)).reshape(self.points.shape[:3])
-        shown = (free.mean(axis=2) >= 0.5) & (self.outward @ view.towards >= _FACING)
+        shown = (free.mean(axis=2) >= least) & (self.outward @ view.towards >= _FACING)
         return [
             mark.ends[int(np.argmax(row))] if row.any() else None
             for mark, row in zip(self.marks, shown, strict=True)

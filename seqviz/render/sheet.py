@@ -17,13 +17,14 @@ from seqviz.render.legend import LEGEND, draw_forward, draw_legend, draw_turn
 from seqviz.render.marks import Spot, draw_marks, spots_of, symbol_radius
 from seqviz.render.seen import Seen
 from seqviz.render.shots import Shot
-from seqviz.render.strokes import draw_arrow, draw_guides
+from seqviz.render.strokes import draw_arrow, draw_guides, draw_through
 from seqviz.scene.picture import Scene
 
 __all__ = ["compose", "labels_of"]
 
 Mask = NDArray[np.bool_]
 _LEAST_SEEN = 40  # cells
+_HIDDEN = 0.3  # a new part less seen is drawn through what hides it
 
 
 def compose(shot: Shot, drawing: Drawing, close: Drawing | None, size: tuple[int, int]) -> Image.Image:
@@ -38,13 +39,13 @@ def compose(shot: Shot, drawing: Drawing, close: Drawing | None, size: tuple[int
     """
     scene, view = shot.scene, drawing.view
     factor = view.size[0] / shot.seen.view.size[0]
-    work, spots, strokes = _inked(scene, drawing)
+    work, spots, strokes = _inked(shot, drawing)
     if close is not None:
         left, top = corner_for(shot, view, close.view.size)
-        paste_closeup(work, view, _inked(scene, close)[0], close.view, np.array([left, top]))
+        paste_closeup(work, view, _inked(shot, close)[0], close.view, np.array([left, top]))
         strokes[top : top + close.view.size[1], left : left + close.view.size[0]] = True
     draw = ImageDraw.Draw(work)
-    for label in labels_of(scene, shot.seen, spots, strokes, factor):
+    for label in labels_of(shot, spots, strokes, factor):
         draw_label(draw, label, factor / SCALE)
     draw_forward(draw, scene, view)
     if scene.turn is not None:
@@ -57,21 +58,24 @@ def compose(shot: Shot, drawing: Drawing, close: Drawing | None, size: tuple[int
     return sheet.resize(size, Image.Resampling.LANCZOS)
 
 
-def _inked(scene: Scene, drawing: Drawing) -> tuple[Image.Image, list[Spot], Mask]:
+def _inked(shot: Shot, drawing: Drawing) -> tuple[Image.Image, list[Spot], Mask]:
     """Return a drawing with guides, arrows and marks, the marks' places, and where arrows stand."""
-    view, depth = drawing.view, drawing.depth
+    scene, view, depth = shot.scene, drawing.view, drawing.depth
     picture = Image.fromarray(np.ascontiguousarray(drawing.pixels))
     spots = spots_of(scene, view, depth)
     strokes = np.zeros(depth.shape, dtype=bool)
     for arrow in scene.arrows:
         draw_guides(picture, view, depth, arrow)
         strokes |= draw_arrow(picture, view, depth, arrow, spots)
+    for k in _hidden(shot.seen):
+        draw_through(picture, view, shot.bodies[k])
     draw_marks(picture, spots)
     return picture, spots, strokes
 
 
-def labels_of(scene: Scene, seen: Seen, spots: list[Spot], strokes: Mask, factor: float) -> list[Placed]:
+def labels_of(shot: Shot, spots: list[Spot], strokes: Mask, factor: float) -> list[Placed]:
     """Return the labels that found a place; ``factor``: pixels of the drawing to one of the small picture."""
+    scene, seen = shot.scene, shot.seen
     marks = _mark_cells(spots, seen, factor)
     step = round(factor)
     rows, columns = seen.ids.shape
@@ -83,10 +87,12 @@ def labels_of(scene: Scene, seen: Seen, spots: list[Spot], strokes: Mask, factor
         own = (seen.ids == index[label.part]) & ~marks & ~arrows
         anchor = deepest_pixel(own)
         # What shows through a hole is no place to point at.
+        if anchor is None and label.wanted:
+            anchor = seen.view.project(shot.bodies[index[label.part]].vertices.mean(axis=0))[:2]
         if anchor is not None and (label.wanted or own.sum() >= _LEAST_SEEN):
             lines = lines_of(label.part, wanted=label.wanted)
             wishes.append(Wish(lines=lines, anchor=anchor, wanted=label.wanted))
-    taken = marks | arrows | new | _corners_taken(scene, seen)
+    taken = marks | arrows | new | _corners_taken(scene, seen) | _drawn_through(shot)
     page = Page(drawn=seen.ids >= 0, taken=taken, shunned=marks | arrows, cell=factor / SCALE)
     return place_labels(wishes, page)
 
@@ -109,4 +115,18 @@ def _corners_taken(scene: Scene, seen: Seen) -> Mask:
     cells[rows - 32 :, :64] = True
     if scene.turn is not None:
         cells[:68, columns - 72 :] = True
+    return cells
+
+
+def _hidden(seen: Seen) -> list[int]:
+    return [k for k in seen.alone if seen.share(k) < _HIDDEN]
+
+
+def _drawn_through(shot: Shot) -> Mask:
+    """Return the boxes of cells around new parts that are drawn through what hides them."""
+    cells = np.zeros(shot.seen.ids.shape, dtype=bool)
+    for k in _hidden(shot.seen):
+        places = shot.seen.view.project(shot.bodies[k].vertices)[:, :2]
+        (left, top), (right, bottom) = places.min(axis=0), places.max(axis=0)
+        cells[max(int(top), 0) : int(bottom) + 2, max(int(left), 0) : int(right) + 2] = True
     return cells

@@ -9,14 +9,15 @@ from numpy.typing import NDArray
 from PIL import Image, ImageDraw
 
 from seqviz.geometry.pose import Array
-from seqviz.render.ink import BLACK, PAPER, VERMILLION
+from seqviz.render.ink import BLACK, BLUE_LINE, PAPER, VERMILLION
 from seqviz.render.marks import Spot
+from seqviz.render.meshes import Body
 from seqviz.render.seen import points_seen
 from seqviz.render.view import View
 from seqviz.render.window import Depths
 from seqviz.scene.picture import Arrow
 
-__all__ = ["arrow_ends", "arrow_mask", "draw_arrow", "draw_guides"]
+__all__ = ["arrow_ends", "arrow_mask", "draw_arrow", "draw_guides", "draw_through"]
 
 # Pixels of the large picture.
 _SHAFT, _HEAD, _HEAD_LENGTH, _RIM, _HALO = 12.0, 34.0, 58.0, 5.0, 10.0
@@ -37,6 +38,15 @@ def draw_guides(picture: Image.Image, view: View, depth: Depths, arrow: Arrow) -
             points = start + span[:, np.newaxis] * arrow.way
             if points_seen(view, depth, points).all():
                 draw.line([tuple(p) for p in view.project(points)[:, :2]], fill=BLACK, width=_GUIDE)
+
+
+def draw_through(picture: Image.Image, view: View, body: Body) -> None:
+    """Draw the edges of a body over everything: a part that no view shows."""
+    draw = ImageDraw.Draw(picture)
+    places = view.project(body.vertices)[:, :2]
+    for width, colour in ((_GUIDE + 6, PAPER), (_GUIDE, BLUE_LINE)):
+        for edge in body.edges:
+            draw.line([tuple(place) for place in places[edge]], fill=colour, width=width)
 
 
 def arrow_ends(view: View, depth: Depths, arrow: Arrow, spots: Sequence[Spot] = ()) -> Array:

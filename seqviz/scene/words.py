@@ -20,7 +20,7 @@ from seqviz.records.steps import (
 )
 from seqviz.scene.phrases import counted, listed, ranges, sentence
 from seqviz.scene.rivet_words import rivet_words
-from seqviz.sequence.replay_types import Replay, StepState
+from seqviz.sequence.replay_types import NoWay, Replay, StepState
 
 __all__ = ["Words", "words_of_step"]
 
@@ -90,10 +90,17 @@ def _place(action: Place, replay: Replay, state: StepState) -> list[str]:
     if state.pinned:
         many = f"Pins in {len(state.pinned)} holes" if len(state.pinned) > 1 else "A pin in 1 hole"
         lines.append(f"{many}, from the {action.pins_from} side." if action.pins_from else f"{many}.")
-    stopped = [no.part for no in replay.no_way if no.step == state.step.number]
-    if stopped:
-        lines.append(f"No free way in was found for {listed(stopped)}.")
+    lines += [_no_way(no) for no in replay.no_way if no.step == state.step.number]
     return lines
+
+
+def _no_way(no: NoWay) -> str:
+    if no.cause == "pins":
+        return f"No way in for {no.part} while pins are in {ranges(no.blockers)}."
+    if no.cause == "bench" or not no.blockers:
+        return f"No way in for {no.part}: the bench is in the way."
+    stand = "is" if len(no.blockers) == 1 else "are"
+    return f"No way in for {no.part}: {listed(no.blockers)} {stand} in the way."
 
 
 def _stacks(action: Action, replay: Replay, state: StepState) -> Sequence[int]:

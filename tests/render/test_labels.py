@@ -80,7 +80,7 @@ def test_every_new_part_has_its_label_and_none_overlap() -> None:
         seen = shot.seen
         large: Depths = np.repeat(np.repeat(seen.depth, 8, axis=0), 8, axis=1)
         spots = spots_of(shot.scene, seen.view.resized(8), large)
-        found = labels_of(shot.scene, seen, spots, np.zeros(large.shape, dtype=bool), 8.0)
+        found = labels_of(shot, spots, np.zeros(large.shape, dtype=bool), 8.0)
         names = {" ".join(label.wish.lines) for label in found}
         assert names >= set(shot.scene.new)
         covered = np.zeros(seen.ids.shape, dtype=int)

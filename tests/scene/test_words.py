@@ -1,9 +1,12 @@
 """What a step says."""
 
+from dataclasses import replace
+
 import pytest
 
-from seqviz.scene.words import Words
-from tests.scene.tray import scene, stop_scene
+from seqviz.scene.words import Words, words_of_step
+from seqviz.sequence.replay_types import Cause, NoWay
+from tests.scene.tray import scene, stop_scene, tray
 
 
 @pytest.mark.parametrize(
@@ -72,3 +75,21 @@ def test_two_grips_are_told_apart() -> None:
 )
 def test_words_about_pins(number: int, title: str, lines: tuple[str, ...], holes: str) -> None:
     assert stop_scene(number).words == Words(title=title, lines=lines, holes=holes)
+
+
+@pytest.mark.parametrize(
+    ("cause", "blockers", "told"),
+    [
+        ("pins", ("rail.foot.1", "rail.foot.2"), "No way in for lid while pins are in rail.foot 1-2."),
+        ("bench", (), "No way in for lid: the bench is in the way."),
+        ("parts", ("rail",), "No way in for lid: rail is in the way."),
+        ("parts", ("rail", "strap"), "No way in for lid: rail and strap are in the way."),
+    ],
+)
+def test_why_a_part_does_not_go_in(cause: Cause, blockers: tuple[str, ...], told: str) -> None:
+    built = tray()
+    assert built.replay is not None
+    state = built.replay.states[1]
+    stopped = NoWay(step=2, at=state.step.at, part="lid", cause=cause, blockers=blockers)
+    words = words_of_step(built.model, built.assembly, replace(built.replay, no_way=(stopped,)), 1)
+    assert words.lines == ("Pins in 8 holes.", told)
