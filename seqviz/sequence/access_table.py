@@ -1,4 +1,4 @@
-"""Table T: what the alternatives of a fastener meet, on the complete stack (design.md 4.4)."""
+"""Table T: what the alternatives of a fastener meet, on the complete stack."""
 
 from __future__ import annotations
 

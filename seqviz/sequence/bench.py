@@ -1,4 +1,4 @@
-"""Table D: which side faces up, and which tool ends and moves the bench closes (design.md 4.4)."""
+"""Table D: which side faces up, and which tool ends and moves the bench closes."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ Direction = tuple[float, float, float]
 """A unit vector, base frame, that can be a key."""
 
 BELOW_LEVEL = 15.0
-"""Degrees below level that tools and moves may come from (design.md 4.4, project choice)."""
+"""Degrees below level that tools and moves may come from."""
 
 _LOWEST = -float(np.sin(np.radians(BELOW_LEVEL))) - 1e-9
 

@@ -1,4 +1,4 @@
-"""Table K: pins and set fasteners in the way of a part, and heads under it (design.md 4.4)."""
+"""Table K: pins and set fasteners in the way of a part, and heads under it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The sequence, replayed step by step: what each does, and every trouble met (design.md 4.5)."""
+"""The sequence, replayed step by step: what each does, and every trouble met."""
 
 from __future__ import annotations
 

@@ -34,7 +34,7 @@ class Fixing:
 
 
 class Tables(Protocol):
-    """Tables W, T and K of design.md 4.4. Nothing in them depends on the order of the steps."""
+    """Tables W, T and K. Nothing in them depends on the order of the steps."""
 
     def sides(self, stack: int, fastener: str | None) -> tuple[Side, ...]:
         """Table T: head sides of a fastener with their alternatives; empty where access is not checked."""

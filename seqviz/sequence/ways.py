@@ -1,4 +1,4 @@
-"""Table W: what a part meets on a straight way out of its final place (design.md 4.4)."""
+"""Table W: what a part meets on a straight way out of its final place."""
 
 from __future__ import annotations
 
