@@ -1,4 +1,4 @@
-"""The story from top to bottom: two files become records, parts, a structure, and a replayed order of work."""
+"""The story from top to bottom: two files become records, parts, a structure, a replayed order of work."""
 
 from __future__ import annotations
 

@@ -70,9 +70,7 @@ class Pose:
 
     def inverse(self) -> Pose:
         """Return the motion back."""
-        return Pose(
-            rotation=frozen(self.rotation.T), translation=frozen(-self.rotation.T @ self.translation)
-        )
+        return Pose(rotation=frozen(self.rotation.T), translation=frozen(-self.rotation.T @ self.translation))
 
 
 IDENTITY = Pose(rotation=frozen(np.eye(3)), translation=frozen(np.zeros(3)))

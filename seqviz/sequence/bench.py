@@ -14,7 +14,7 @@ Direction = tuple[float, float, float]
 """A unit vector, base frame, that can be a key."""
 
 BELOW_LEVEL = 15.0
-"""Degrees below level that tools and moves may come from."""
+"""Degrees below level that tools and moves may come from (project choice)."""
 
 _LOWEST = -float(np.sin(np.radians(BELOW_LEVEL))) - 1e-9
 
