@@ -84,3 +84,14 @@ def test_depths_are_those_of_the_sheet() -> None:
     corner = shot.bodies[0].vertices.mean(axis=0)
     x, y, near = seen.view.project(corner)
     assert abs(seen.depth[int(y), int(x)] - near) < 0.5 + 1.5 / seen.view.scale
+
+
+@NEEDS_GRAPHICS
+def test_items_stand_where_they_are_projected() -> None:
+    shot = shots()[1]
+    seen = shot.seen
+    for k in (1, 2):
+        # The middle hole's neighbourhood on the foot: 5 mm along from the hole, on its upper face.
+        arrow = next(one for one in shot.scene.arrows if one.part == shot.scene.items[k].name)
+        x, y, _ = seen.view.project(arrow.anchors[0] + [5.0, 0.0, 0.4])
+        assert seen.ids[int(y), int(x)] == k
