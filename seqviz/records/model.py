@@ -7,21 +7,25 @@ from dataclasses import dataclass, field
 from seqviz.findings import At
 
 __all__ = [
+    "Across",
     "AlongEdge",
     "AngleShape",
     "BarShape",
     "BlockShape",
     "FixedPose",
     "FromTo",
+    "Grid",
     "Hardware",
     "HoleChoice",
     "Known",
+    "LaidRow",
     "Later",
     "Match",
     "MirrorLine",
     "Model",
     "Name",
     "Opening",
+    "OtherLayers",
     "OtherSize",
     "PartRecord",
     "Placed",
@@ -30,6 +34,7 @@ __all__ = [
     "Row",
     "Shape",
     "Size",
+    "SketchShape",
     "SkinShape",
     "Spacing",
     "Stock",
@@ -120,6 +125,33 @@ class AlongEdge:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Across:
+    """A row square to forward at ``station``, the coordinate along forward; mm.
+
+    It is symmetric about the mirror line: the first and the last hole lie ``from_centre`` from it. ``at`` is
+    the place of ``across at``.
+    """
+
+    station: float
+    from_centre: float
+    spacing: Spacing
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Grid:
+    """Holes in ``rows`` rows of ``columns``: ``corner`` is hole 1, ``pitches`` are those along x and y, mm.
+
+    Hole 2 follows hole 1 along x; when a row is full the next one begins, one pitch along y.
+    """
+
+    pitches: tuple[float, float]
+    columns: int
+    rows: int
+    corner: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Points:
     """A row given point by point, mm on its flat."""
 
@@ -142,7 +174,7 @@ class Row:
 
     name: str
     flat: str | None
-    layout: FromTo | AlongEdge | Points
+    layout: FromTo | AlongEdge | Across | Grid | Points
     size: Name | None
     diameter: float | None
     exceptions: tuple[OtherSize, ...]
@@ -210,7 +242,14 @@ class BlockShape:
     height: float
 
 
-Shape = SkinShape | PlateShape | AngleShape | BarShape | BlockShape
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SketchShape:
+    """A part without dimensions yet: all that is known is its thickness, mm."""
+
+    thickness: float
+
+
+Shape = SkinShape | PlateShape | AngleShape | BarShape | BlockShape | SketchShape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -271,7 +310,7 @@ class Placed:
     part, stock
         One of the two.
     match, along, pose
-        One of the three; ``match_at`` is the place of the word ``match`` (of the entry where there is none).
+        One of the three, none where only ``rows`` say where it lies; ``match_at`` is the place of the word ``match`` (of the entry where there is none).
     face
         ``outside`` or ``inside`` of the part, None: the default of its shape.
     side
@@ -298,6 +337,48 @@ class Placed:
     under: tuple[Name, ...]
     both_sides: str | None
     at: At
+
+    @property
+    def has_way(self) -> bool:
+        """Say whether it is written where the part stands; else ``rows`` say what it lies over."""
+        return bool(self.match) or self.along is not None or self.pose is not None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherLayers:
+    """Holes ``first`` to ``last`` of a row of ``rows`` have other layers, head side first."""
+
+    first: int
+    last: int
+    layers: tuple[Name, ...]
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaidRow:
+    """An entry of ``rows``: what lies over what at ``count`` holes, without saying where they are.
+
+    ``layers`` are placed parts, head side first; each gets the holes ``PLACED.NAME.1`` and so on.
+    """
+
+    name: str
+    layers: tuple[Name, ...]
+    count: int
+    size: Name | None
+    diameter: float | None
+    exceptions: tuple[OtherSize, ...]
+    others: tuple[OtherLayers, ...]
+    skip: tuple[int, ...]
+    at: At
+
+    def layers_at(self, number: int) -> tuple[str, ...]:
+        """Return the names of the layers of hole ``number``, head side first."""
+        said = [other.layers for other in self.others if other.first <= number <= other.last]
+        return tuple(layer.text for layer in (said[-1] if said else self.layers))
+
+    def named(self) -> tuple[Name, ...]:
+        """Return every layer that is named, those of exceptions too, in the order written."""
+        return (*self.layers, *(layer for other in self.others for layer in other.layers))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -351,3 +432,4 @@ class Model:
     known: tuple[Known, ...]
     at: At
     broken: frozenset[str] = field(default_factory=frozenset)
+    rows: dict[str, LaidRow] = field(default_factory=dict)
