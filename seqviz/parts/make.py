@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from seqviz.findings import At, Finding
-from seqviz.parts.angle import angle_body
 from seqviz.parts.body import Body
 from seqviz.parts.drilling import drill_row
+from seqviz.parts.formed import FORMED, Formed, formed_body
 from seqviz.parts.mistakes import duplicate_name
 from seqviz.parts.part import Hole, Part
 from seqviz.parts.sheet import sheet_body
 from seqviz.parts.solid import solid_body
 from seqviz.parts.stock import part_from_stock, stock_mistake
 from seqviz.records.model import (
-    AngleShape,
     BarShape,
     BlockShape,
     Model,
@@ -27,10 +26,10 @@ __all__ = ["make_parts", "part_from_stock", "stock_mistake"]
 _WORDS: dict[type[Shape], str] = {
     SkinShape: "skin",
     PlateShape: "plate",
-    AngleShape: "angle",
     BarShape: "bar",
     BlockShape: "block",
 }
+_WORDS |= FORMED
 
 
 def make_parts(model: Model) -> tuple[dict[str, Part], list[Finding]]:
@@ -51,8 +50,8 @@ def make_parts(model: Model) -> tuple[dict[str, Part], list[Finding]]:
 
 
 def _body(name: str, shape: Shape, at: At) -> Body | Finding:
-    if isinstance(shape, AngleShape):
-        return angle_body(name, shape, at)
+    if isinstance(shape, Formed):
+        return formed_body(name, shape, at)
     if isinstance(shape, BarShape | BlockShape):
         return solid_body(name, shape, at)
     return sheet_body(name, shape, at)

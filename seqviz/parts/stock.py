@@ -9,14 +9,14 @@ import numpy as np
 
 from seqviz.findings import At, Finding
 from seqviz.geometry.pose import Array
-from seqviz.parts.angle import angle_body, setback
 from seqviz.parts.body import Body
 from seqviz.parts.drilling import holes_on
+from seqviz.parts.formed import FORMED, formed_body
 from seqviz.parts.mistakes import bad_value, plain
-from seqviz.parts.part import Part
+from seqviz.parts.part import Flat, Part
 from seqviz.parts.sizes import HoleSize
 from seqviz.parts.solid import solid_body
-from seqviz.records.model import AngleShape, Points, Row, Stock
+from seqviz.records.model import BarShape, Points, Row, Stock
 
 __all__ = ["part_from_stock", "stock_mistake"]
 
@@ -28,14 +28,15 @@ def stock_mistake(stock: Stock) -> Finding | None:
     body = _body(stock, stock.name, _TRIAL_LENGTH, stock.at)
     if isinstance(body, Finding):
         return body
-    low, high = _reach(stock)
+    y = _flat(stock, body).outline[:, 1]
+    low, high = float(y.min()), float(y.max())
     if not low < stock.row_in < high:
         return bad_value(
             stock.at,
             f"{stock.name}: a row {plain(stock.row_in)} in lies off the flat, which reaches "
             f"from {plain(low)} to {plain(high)}.",
-            "Row in is measured from the outer corner of an angle, from the right edge of a bar.",
-            "Correct row in, the legs or the bend radius.",
+            "Row in is measured from the outer corner of a bent part, from the right edge of a bar.",
+            "Correct row in, the widths or the bend radius.",
         )
     if not stock.ends > 0:
         return bad_value(
@@ -65,8 +66,9 @@ def part_from_stock(
 
     Notes
     -----
-    The part is ``ends`` longer than the row at either end. The holes lie on ``leg 1``, ``row in`` from the
-    outer corner; of a bar on ``top``, ``row in`` from its right edge (y = 0).
+    The part is ``ends`` longer than the row at either end. The holes lie on the flat that the stock's ``row
+    on`` says, or on its first, ``row in`` from the outer corner; of a bar on ``top``, ``row in`` from its
+    right edge (y = 0).
     """
     body = _body(stock, name, float(np.max(distances)) + 2 * stock.ends, at)
     if isinstance(body, Finding) or stock_mistake(stock):
@@ -74,31 +76,25 @@ def part_from_stock(
     places = np.column_stack([stock.ends + distances, np.full(len(distances), stock.row_in)])
     record = _row(row, places, at)
     each = dict(enumerate(sizes, start=1))
-    flat = next(iter(body.flats.values()))
     return Part(
         name=name,
-        shape="angle" if isinstance(stock.shape, AngleShape) else "bar",
+        shape="bar" if isinstance(stock.shape, BarShape) else FORMED[type(stock.shape)],
         flats=body.flats,
         pieces=body.pieces,
         piece_flats=body.piece_flats,
-        holes=tuple(holes_on(record, row, flat, places, each)),
+        holes=tuple(holes_on(record, row, _flat(stock, body), places, each)),
         twins={},
         at=at,
     )
 
 
 def _body(stock: Stock, name: str, length: float, at: At) -> Body | Finding:
-    if isinstance(stock.shape, AngleShape):
-        return angle_body(name, replace(stock.shape, length=length), at)
-    return solid_body(name, replace(stock.shape, length=length), at)
+    shape = replace(stock.shape, length=length)
+    return solid_body(name, shape, at) if isinstance(shape, BarShape) else formed_body(name, shape, at)
 
 
-def _reach(stock: Stock) -> tuple[float, float]:
-    """Return between which y, mm, the row may lie."""
-    shape = stock.shape
-    if isinstance(shape, AngleShape):
-        return setback(shape.thickness, shape.bend_radius, shape.angle), shape.legs[0]
-    return 0.0, shape.width
+def _flat(stock: Stock, body: Body) -> Flat:
+    return body.flats[stock.row_on] if stock.row_on else next(iter(body.flats.values()))
 
 
 def _row(name: str, places: Array, at: At) -> Row:

@@ -5,6 +5,21 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from seqviz.findings import At
+from seqviz.records.shape_types import (
+    AngleShape,
+    BarShape,
+    BlockShape,
+    ChannelShape,
+    HatShape,
+    Opening,
+    PlateShape,
+    Shape,
+    SketchShape,
+    SkinShape,
+    TeeShape,
+    TubeShape,
+    ZedShape,
+)
 
 __all__ = [
     "Across",
@@ -12,10 +27,12 @@ __all__ = [
     "AngleShape",
     "BarShape",
     "BlockShape",
+    "ChannelShape",
     "FixedPose",
     "FromTo",
     "Grid",
     "Hardware",
+    "HatShape",
     "HoleChoice",
     "Known",
     "LaidRow",
@@ -38,6 +55,9 @@ __all__ = [
     "SkinShape",
     "Spacing",
     "Stock",
+    "TeeShape",
+    "TubeShape",
+    "ZedShape",
 ]
 
 
@@ -185,74 +205,6 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Opening:
-    """An opening in a skin or plate: round (``center``, ``diameter``) or an ``outline`` of points, mm."""
-
-    name: str
-    center: tuple[float, float] | None
-    diameter: float | None
-    outline: tuple[tuple[float, float], ...]
-    at: At
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SkinShape:
-    """A flat skin: ``outline`` in mm, in the order written."""
-
-    thickness: float
-    outline: tuple[tuple[float, float], ...]
-    openings: tuple[Opening, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlateShape:
-    """A gusset, doubler or shim."""
-
-    thickness: float
-    outline: tuple[tuple[float, float], ...]
-    openings: tuple[Opening, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AngleShape:
-    """An angle: legs are outside dimensions, ``bend_radius`` is inside, ``angle`` the bend's, degrees."""
-
-    thickness: float
-    length: float
-    legs: tuple[float, float]
-    bend_radius: float
-    angle: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BarShape:
-    """A flat bar: length along x, width along y, thickness along z, mm."""
-
-    length: float
-    width: float
-    thickness: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BlockShape:
-    """A block: length along x, width along y, height along z, mm."""
-
-    length: float
-    width: float
-    height: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SketchShape:
-    """A part without dimensions yet: all that is known is its thickness, mm."""
-
-    thickness: float
-
-
-Shape = SkinShape | PlateShape | AngleShape | BarShape | BlockShape | SketchShape
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class PartRecord:
     """An entry of ``parts``."""
 
@@ -265,20 +217,22 @@ class PartRecord:
     drawing: str | None = None
     how_to_tell: str | None = None
     made_by: str = "kit"
+    mirror_line: MirrorLine | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
     """An entry of ``stock``: a shape without length and rows; ``row_in`` and ``ends`` in mm serve ``along``.
 
-    The shape's length is 0: it comes from the row beneath.
+    The shape's length is 0: it comes from the row beneath. ``row_on``: the flat of the row, None: the first.
     """
 
     name: str
-    shape: AngleShape | BarShape
+    shape: AngleShape | ChannelShape | ZedShape | HatShape | BarShape
     row_in: float
     ends: float
     at: At
+    row_on: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -317,6 +271,8 @@ class Placed:
         ``outside``, ``inside``, ``upper``, ``lower`` of the target, None: upper or outside.
     standing_leg
         forward, aft, left, right, inboard, outboard, up, down; None: not said.
+    web_faces, flange_faces
+        The like: where the web's outside looks, and where the flanges reach from the web.
     over, under
         Placed parts by name.
     both_sides
@@ -337,6 +293,8 @@ class Placed:
     under: tuple[Name, ...]
     both_sides: str | None
     at: At
+    web_faces: Name | None = None
+    flange_faces: Name | None = None
 
     @property
     def has_way(self) -> bool:

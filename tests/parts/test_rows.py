@@ -5,12 +5,13 @@ import pytest
 
 from seqviz.findings import Finding
 from seqviz.geometry.pose import Array
-from seqviz.parts.angle import angle_body
 from seqviz.parts.body import Body
+from seqviz.parts.formed import formed_body
 from seqviz.parts.part import Flat
 from seqviz.parts.rows import row_places
 from seqviz.parts.sheet import sheet_body
-from seqviz.records.model import AlongEdge, FromTo, Points, Spacing
+from seqviz.records.model import Across, AlongEdge, FromTo, Grid, MirrorLine, Points, Spacing
+from seqviz.records.row_layout import Layout
 from tests.parts.samples import angle, at, row, skin, spacing
 
 
@@ -20,14 +21,17 @@ def face() -> Flat:
     return body.flats["face"]
 
 
-def places(layout: FromTo | AlongEdge | Points, forward: str = "+x") -> Array:
-    found = row_places(row(layout), face(), forward)
+MIDDLE = MirrorLine(axis="y", value=180.0)
+
+
+def places(layout: Layout, forward: str = "+x", line: MirrorLine = MIDDLE) -> Array:
+    found = row_places(row(layout), face(), forward, line)
     assert not isinstance(found, Finding), found.message
     return found
 
 
-def refused(layout: FromTo | AlongEdge | Points) -> Finding:
-    found = row_places(row(layout), face(), "+x")
+def refused(layout: Layout, line: MirrorLine | None = MIDDLE) -> Finding:
+    found = row_places(row(layout), face(), "+x", line)
     assert isinstance(found, Finding)
     return found
 
@@ -73,6 +77,39 @@ def test_forward_may_point_aft() -> None:
     assert np.allclose(found, [[600, 10], [310, 10], [20, 10]])
 
 
+def across(from_centre: float, said: Spacing, station: float = 40.0) -> Across:
+    return Across(station=station, from_centre=from_centre, spacing=said, at=at(45))
+
+
+def test_across_from_right_to_left_about_the_mirror_line() -> None:
+    # 180 - 90 = 90 to 180 + 90 = 270, four holes 60 apart
+    expected = [[40, 90], [40, 150], [40, 210], [40, 270]]
+    for said in (spacing(count=4), spacing(spaces=3), spacing(pitch=60)):
+        assert np.allclose(places(across(90, said)), expected)
+    assert np.allclose(places(across(90, spacing(count=4)), forward="-x"), expected[::-1])
+    assert np.allclose(places(across(0, spacing(count=1))), [[40, 180]])
+
+
+def test_across_where_forward_is_y() -> None:
+    line = MirrorLine(axis="x", value=310.0)
+    # left of +y is -x: from right to left is from 360 to 260, at y = 40
+    found = places(across(50, spacing(count=3)), forward="+y", line=line)
+    assert np.allclose(found, [[360, 40], [310, 40], [260, 40]])
+
+
+def test_a_grid_counts_along_x_first() -> None:
+    grid = Grid(pitches=(20.0, -30.0), columns=3, rows=2, corner=(50.0, 100.0))
+    expected = [[50, 100], [70, 100], [90, 100], [50, 70], [70, 70], [90, 70]]
+    assert np.allclose(places(grid), expected)
+
+
+def test_across_needs_a_line_that_runs_forward() -> None:
+    for line in (None, MirrorLine(axis="x", value=0.0)):
+        finding = refused(across(90, spacing(count=4)), line)
+        assert (finding.kind, finding.at) == ("missing-word", at(45))
+    assert refused(across(90, spacing(pitch=50))).kind == "bad-value"
+
+
 def test_no_end_but_a_pitch_and_a_count() -> None:
     found = places(along("aft edge", spacing(count=3, pitch=25), last_in=None))
     assert np.allclose(found, [[10, 20], [10, 45], [10, 70]])
@@ -112,14 +149,14 @@ def test_along_an_edge_too() -> None:
         (along("upper edge", spacing(count=3)), "bad-value", "no upper edge on face"),
     ],
 )
-def test_layouts_that_cannot_be(layout: FromTo | AlongEdge, kind: str, words: str) -> None:
+def test_layouts_that_cannot_be(layout: Layout, kind: str, words: str) -> None:
     finding = refused(layout)
     assert finding.kind == kind
     assert words in finding.message
 
 
 def test_a_leg_has_no_named_edges() -> None:
-    body = angle_body("a", angle(), at())
+    body = formed_body("a", angle(), at())
     assert isinstance(body, Body)
     finding = row_places(row(along("left edge", spacing(count=3))), body.flats["leg 1"], "+x")
     assert isinstance(finding, Finding)

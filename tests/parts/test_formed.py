@@ -9,14 +9,15 @@ import pytest
 from seqviz.findings import Finding
 from seqviz.geometry.pose import Array
 from seqviz.geometry.prism import Prism
-from seqviz.parts.angle import angle_body, setback
 from seqviz.parts.body import Body
+from seqviz.parts.formed import formed_body
 from seqviz.records.model import AngleShape
+from seqviz.trade.bends import setback
 from tests.parts.samples import angle, at
 
 
 def body_of(shape: AngleShape) -> Body:
-    body = angle_body("a", shape, at())
+    body = formed_body("a", shape, at())
     assert isinstance(body, Body)
     return body
 
@@ -25,12 +26,6 @@ def corners(piece: Prism) -> Array:
     """Return the corners of a prism's two ends, part frame."""
     flat = np.column_stack([piece.polygon, np.zeros(len(piece.polygon))])
     return piece.frame.points(np.concatenate([flat, flat + np.array([0.0, 0.0, piece.height])]))
-
-
-@pytest.mark.parametrize(("degrees", "expected"), [(45.0, 0.130), (135.0, 0.758)])
-def test_setback_of_ac_43_13(degrees: float, expected: float) -> None:
-    # AC 43.13-1B page 4-14: radius .25, thickness .064 in
-    assert setback(0.064, 0.25, degrees) == pytest.approx(expected, abs=0.0005)
 
 
 @pytest.mark.parametrize(("degrees", "expected"), [(45.0, 0.130), (135.0, 0.758)])
@@ -107,7 +102,7 @@ def test_the_pieces_join_at_the_tangents() -> None:
     ],
 )
 def test_impossible_angles(shape: AngleShape, words: str) -> None:
-    finding = angle_body("a", shape, at(9))
+    finding = formed_body("a", shape, at(9))
     assert isinstance(finding, Finding)
     assert (finding.kind, finding.at) == ("bad-value", at(9))
     assert words in finding.message
