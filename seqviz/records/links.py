@@ -7,7 +7,15 @@ from dataclasses import replace
 from typing import TypeVar
 
 from seqviz.records.holes import hole_choice
-from seqviz.records.model import Known, Later, Match, Model, Name, PartRecord, Placed, Row, Size
+from seqviz.records.laid_links import (
+    layers_stand,
+    no_place_yet,
+    sketch_on_holes,
+    with_implied,
+    with_laid_rows,
+    without_a_way,
+)
+from seqviz.records.model import HoleChoice, Known, Later, Match, Model, Name, PartRecord, Placed, Row, Size
 from seqviz.records.model_file import ReadModel
 from seqviz.records.names import Found, Holes, Names, Rows, Scope, in_rows, rows_of
 from seqviz.records.reading import Reading
@@ -33,6 +41,7 @@ def link_model(reading: Reading, read: ReadModel) -> tuple[Model, Names]:
     linker.parts()
     linker.base()
     linker.placed()
+    linker.rows()
     return linker.model(), linker.names
 
 
@@ -103,7 +112,10 @@ class _Linker:
         return ("forward", "aft") if across else ("left", "right")
 
     def placed(self) -> None:
-        """Look up everything that placed parts name."""
+        """Look up everything that placed parts name, those that only ``rows`` name among them."""
+        there = {name for entry in self._model.placed.values() for name in (entry.name, *self._made(entry))}
+        there |= {self._model.base.text} if self._model.base else set()
+        self._model = with_implied(self._model, there | self._broken["placed"])
         singles = self._singles()
         for entry in self._model.placed.values():
             if self._made_of(entry) is not Found.GOOD:
@@ -126,14 +138,18 @@ class _Linker:
             made[base.text] = Name(text="the base", at=part.at if part else base.at)
         singles = {}
         for entry in self._model.placed.values():
-            twins = tuple(f"{entry.name} {word}" for word in self._twin_words)
-            singles[entry.name] = twins if entry.both_sides else (entry.name,)
+            singles[entry.name] = self._made(entry)
             for name in singles[entry.name]:
                 if name in made:
                     self._reading.duplicate(f"The placed part `{name}`", entry.at, made[name].at)
                     self._broken["placed"].add(entry.name)
                 made.setdefault(name, Name(text=entry.name, at=entry.at))
         return singles
+
+    def _made(self, entry: Placed) -> tuple[str, ...]:
+        """Return the placed parts that an entry makes."""
+        twins = tuple(f"{entry.name} {word}" for word in self._twin_words)
+        return twins if entry.both_sides else (entry.name,)
 
     def _made_of(self, entry: Placed) -> Found:
         if entry.stock is not None:
@@ -148,6 +164,7 @@ class _Linker:
         # Of an entry that could not be read it is not known whether it makes two.
         unreadable = self._broken["placed"] - set(singles)
         broken = {f"{name}{side}" for name in unreadable for side in _SIDES}
+        broken |= self._perhaps_placed()
         names.rows = {}
         if model.base is not None:
             good.add(model.base.text)
@@ -166,6 +183,37 @@ class _Linker:
             what="placed part", good=frozenset(good), broken=frozenset(broken - good), unread=unread
         )
         names.part_rows = self._part_rows
+
+    def _perhaps_placed(self) -> set[str]:
+        """Return parts that a row places without an entry, and that cannot be there or might be."""
+        unsure = self._broken["rows"] or "rows" in self._read.unread
+        if unsure:
+            return {*self._model.parts, *self._broken["parts"]}
+        named = {layer.text for row in self._model.rows.values() for layer in row.named()}
+        return named & self._broken["parts"]
+
+    def rows(self) -> None:
+        """Look up the layers of ``rows``, see that they name what has no other place, and add their holes."""
+        model, singles = self._model, {e.name: self._made(e) for e in self._model.placed.values()}
+        for row in model.rows.values():
+            if layers_stand(self._reading, row, self.names, singles) is not Found.GOOD:
+                self._broken["rows"].add(row.name)
+        self._without_a_way(singles)
+        self._spread(singles)
+        self._index(singles)
+        made = {name: entry for entry in model.placed.values() for name in singles[entry.name]}
+        with_laid_rows(self.names, model.rows.values(), made)
+        self.names.unsure = self._scope("rows", "row", model.rows)
+
+    def _without_a_way(self, singles: dict[str, tuple[str, ...]]) -> None:
+        """Break entries of which nothing says where they lie."""
+        named = {layer.text for row in self._model.rows.values() for layer in row.named()}
+        for entry in self._model.placed.values():
+            if entry.has_way or {*singles[entry.name]} & named or entry.name in self._broken["placed"]:
+                continue
+            if not self._broken["rows"] and "rows" not in self._read.unread:
+                without_a_way(self._reading, entry)
+            self._broken["placed"].add(entry.name)
 
     def _rows(self, entry: Placed) -> Rows | None:
         if entry.part is not None:
@@ -194,10 +242,12 @@ class _Linker:
     def _entry_stands(self, entry: Placed) -> bool:
         """Say whether all names of an entry are there; those of broken parts are, and are muted elsewhere."""
         reading, names = self._reading, self.names
-        found = [names.holes(reading, pair.target) for pair in entry.match]
+        if sketch_on_holes(reading, entry, self._model.parts):
+            return False
+        found = [self._target(pair.target) for pair in entry.match]
         found += [self._own_hole(entry, pair) for pair in entry.match]
         if entry.along is not None:
-            found.append(names.holes(reading, entry.along))
+            found.append(self._target(entry.along))
         for name in (*entry.over, *entry.under):
             if name.text == entry.name:
                 reading.bad(
@@ -219,6 +269,11 @@ class _Linker:
                 )
                 found.append(Found.WRONG)
         return Found.WRONG not in found
+
+    def _target(self, choice: HoleChoice) -> Found:
+        if no_place_yet(self._reading, choice, self.names, self._model.rows.values()):
+            return Found.WRONG
+        return self.names.holes(self._reading, choice)
 
     def _own_hole(self, entry: Placed, pair: Match) -> Found:
         assert entry.part is not None
@@ -261,6 +316,7 @@ class _Linker:
             sizes=_without(model.sizes, broken["sizes"]),
             parts=_without(model.parts, broken["parts"]),
             placed=_without(model.placed, broken["placed"]),
+            rows=_without(model.rows, broken["rows"]),
             later=tuple(entry for entry in model.later if self._later_stands(entry)),
             known=known_linked(self._reading, model.known, self.names),
             broken=frozenset(names),

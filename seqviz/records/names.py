@@ -6,13 +6,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import Enum
 
-from seqviz.records.model import HoleChoice, Name, PartRecord, Row
+from seqviz.records.model import HoleChoice, LaidRow, Name, PartRecord, Row
 from seqviz.records.reading import Reading
 from seqviz.records.row_layout import hole_count
 from seqviz.records.words import listed, meant
 from seqviz.trade.fasteners import parse_fastener
 
-__all__ = ["Found", "Holes", "Names", "Scope", "rows_of"]
+__all__ = ["Found", "Holes", "Names", "Scope", "absent_numbers", "rows_of"]
 
 
 class Found(Enum):
@@ -38,14 +38,15 @@ def rows_of(part: PartRecord, twin_words: tuple[str, str] | None) -> Rows:
     """Return the rows of a part by name; of the base (``twin_words``) twin rows under all names."""
     rows: Rows = {}
     for row in part.rows:
-        holes = Holes(count=hole_count(row), absent=_absent(row))
+        holes = Holes(count=hole_count(row), absent=absent_numbers(row))
         rows[row.name] = holes
         if row.both_sides and twin_words is not None:
             rows.update({f"{row.name} {word}": holes for word in twin_words})
     return rows
 
 
-def _absent(row: Row) -> frozenset[int]:
+def absent_numbers(row: Row | LaidRow) -> frozenset[int]:
+    """Return the numbers of a row's places that have no hole."""
     gone: set[int] = set()
     for other in row.exceptions:
         # Not longer than a row may be, however far somebody's slip reaches.
@@ -102,6 +103,8 @@ class Names:
         Placed parts, the base among them, single ones of twins and their common names too.
     rows
         Placed part -> its rows; not there for those that are broken.
+    unsure
+        Says of a row's name whether an unreadable entry of ``rows`` may have made it.
     """
 
     sizes: Scope
@@ -112,6 +115,7 @@ class Names:
     placed: Scope
     rows: dict[str, Rows] = field(default_factory=dict)
     part_rows: dict[str, Rows] = field(default_factory=dict)
+    unsure: Scope = field(default_factory=lambda: Scope(what="row", good=frozenset(), broken=frozenset()))
 
     def fastener(self, reading: Reading, name: Name) -> Found:
         """Look up a fastener: an entry of ``hardware``, one that a size names, or a row of the tables."""
@@ -139,7 +143,9 @@ class Names:
         if found is not Found.GOOD:
             return found
         rows = self.rows.get(choice.placed)
-        return Found.MUTED if rows is None else in_rows(reading, choice, rows)
+        if rows is None or (choice.row not in rows and self.unsure.find(choice.row) is Found.MUTED):
+            return Found.MUTED
+        return in_rows(reading, choice, rows)
 
     def all_holes(self, reading: Reading, choices: Iterable[HoleChoice]) -> list[Found]:
         """Look several choices up."""

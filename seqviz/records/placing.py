@@ -83,6 +83,9 @@ def _one_way(reading: Reading, values: Values) -> bool:
             "Write match: {ROW.N: PLACED.ROW.N}, or place a piece of stock.",
         )
         return False
+    if not values.has("match") and not values.has("at"):
+        # A part without dimensions has neither; whether `rows` name it is known once all is read.
+        return True
     why = "A part hangs on its holes (match), or stands at a point (at, x along, y along)."
     return _one_of(reading, values, ("match", "at"), why) is not None
 
