@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from seqviz.geometry.pose import Array
 from seqviz.parts.extrude import closed, triangulated
 from seqviz.parts.fold import fold_of, folded
+from seqviz.parts.formed import FORMED
 from seqviz.parts.part import Flat, Hole, Part
 
 __all__ = ["Mesh", "mesh_of"]
@@ -37,13 +38,13 @@ class Mesh:
 def mesh_of(part: Part, segments: int = 16) -> Mesh:
     """Return the surface of ``part``; each hole is a regular polygon of ``segments`` corners on its circle.
 
-    A skin or plate is triangulated flat and pulled up to its thickness. An angle is triangulated as a flat
-    pattern in strips cut at the bend lines, welded, pulled up and folded. Of a bar or block only the holes
-    that go one way are cut, those of the flats with most holes: crossing holes are left to the marks drawn on
-    top.
+    A skin or plate is triangulated flat and pulled up to its thickness. An angle, channel, zed or hat is
+    triangulated as a flat pattern in strips cut at the bend lines, welded, pulled up and folded. Of a bar or
+    block only the holes that go one way are cut, those of the flats with most holes: crossing holes are left
+    to the marks drawn on top.
     """
-    if part.shape == "angle":
-        vertices, faces = _angle(part, segments)
+    if part.shape in FORMED.values():
+        vertices, faces = _formed(part, segments)
     else:
         vertices, faces = _straight(part, segments)
     return Mesh(vertices=vertices, faces=_outside_out(vertices, faces))
@@ -69,13 +70,13 @@ def _busiest(part: Part) -> Flat:
     return flats[int(np.argmax(counts))]
 
 
-def _angle(part: Part, segments: int) -> tuple[Array, NDArray[np.int64]]:
-    """Return a part that is a flat pattern folded at one bend."""
+def _formed(part: Part, segments: int) -> tuple[Array, NDArray[np.int64]]:
+    """Return a part that is a flat pattern folded along x."""
     fold = fold_of(part)
     on = {name: [hole for hole in part.holes if hole.flat == name] for name in part.flats}
     rings = [fold.unrolled(n)(_rings(part.flats[n], on[n], segments)) for n in part.flats]
     holes = _together(np.concatenate(rings))
-    pieces = [triangulated(shapely.difference(strip, holes)) for strip in fold.strips(part)]
+    pieces = [triangulated(shapely.difference(strip, holes)) for strip in fold.regions(part)]
     offsets = np.cumsum([0] + [len(points) for points, _ in pieces])
     points = np.concatenate([points for points, _ in pieces])
     triangles = np.concatenate([t + start for (_, t), start in zip(pieces, offsets, strict=False)])
