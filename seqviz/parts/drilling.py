@@ -14,7 +14,7 @@ from seqviz.parts.part import Flat, Hole
 from seqviz.parts.rows import row_places
 from seqviz.parts.sizes import HoleSize, hole_sizes
 from seqviz.parts.twins import twin_places
-from seqviz.records.model import Model, Row
+from seqviz.records.model import MirrorLine, Model, Row
 
 __all__ = ["Drilled", "drill_row", "holes_on"]
 
@@ -36,7 +36,7 @@ def drill_row(row: Row, part: str, shape: str, flats: dict[str, Flat], model: Mo
     flat = _flat_of(row, shape, flats)
     if isinstance(flat, Finding):
         return Drilled(findings=(flat,))
-    places = row_places(row, flat, model.forward)
+    places = row_places(row, flat, model.forward, _mirror_line(part, model))
     if isinstance(places, Finding):
         return Drilled(findings=(places,))
     sizes = hole_sizes(row, len(places), model.sizes, model.broken)
@@ -72,6 +72,12 @@ def holes_on(row: Row, name: str, flat: Flat, places: Array, sizes: dict[int, Ho
         )
         for number, size in sorted(sizes.items())
     ]
+
+
+def _mirror_line(part: str, model: Model) -> MirrorLine | None:
+    """Return the part's own mirror line, or else the model's."""
+    record = model.parts.get(part)
+    return (record.mirror_line if record else None) or model.mirror_line
 
 
 def _flat_of(row: Row, shape: str, flats: dict[str, Flat]) -> Flat | Finding:

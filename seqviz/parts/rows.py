@@ -1,4 +1,4 @@
-"""Where the holes of a row lie: ``from`` and ``to``, along an edge, or point by point."""
+"""Where the holes of a row lie: from point to point, along an edge, across, over a grid, or one by one."""
 
 from __future__ import annotations
 
@@ -6,10 +6,10 @@ import numpy as np
 
 from seqviz.findings import At, Finding
 from seqviz.geometry.pose import Array
-from seqviz.parts.edges import EDGES, edge_facing
+from seqviz.parts.edges import EDGES, directions, edge_facing
 from seqviz.parts.mistakes import bad_value, missing_word, plain
 from seqviz.parts.part import Flat
-from seqviz.records.model import AlongEdge, FromTo, Points, Row, Spacing
+from seqviz.records.model import Across, AlongEdge, FromTo, Grid, MirrorLine, Points, Row, Spacing
 
 __all__ = ["row_places"]
 
@@ -17,8 +17,14 @@ ROUNDING = 0.01
 """mm: how far a length may be off a whole number of pitches, for pitches written with two decimals."""
 
 
-def row_places(row: Row, flat: Flat, forward: str) -> Array | Finding:
+_AS_DRAWN = ("face", "top", "bottom")
+"""Flats whose x and y are those in which the part is drawn, so that they have a left and a right."""
+
+
+def row_places(row: Row, flat: Flat, forward: str, line: MirrorLine | None = None) -> Array | Finding:
     """Return where the row's places lie, skipped ones among them, or the mistake in its layout.
+
+    ``line`` is the mirror line about which a row across is symmetric, in the coordinates of ``flat``.
 
     Returns
     -------
@@ -29,7 +35,40 @@ def row_places(row: Row, flat: Flat, forward: str) -> Array | Finding:
         return np.array(row.layout.points, dtype=np.float64).reshape(-1, 2)
     if isinstance(row.layout, FromTo):
         return _from_to(row, row.layout)
+    if isinstance(row.layout, Grid):
+        return _grid(row.layout)
+    if isinstance(row.layout, Across):
+        return _across(row, row.layout, (flat, forward, line))
     return _along_edge(row, row.layout, flat, forward)
+
+
+def _grid(layout: Grid) -> Array:
+    x, y = np.meshgrid(np.arange(layout.columns), np.arange(layout.rows))
+    return np.column_stack([x.ravel(), y.ravel()]) * layout.pitches + layout.corner
+
+
+def _across(row: Row, layout: Across, on: tuple[Flat, str, MirrorLine | None]) -> Array | Finding:
+    flat, forward, line = on
+    if flat.name not in _AS_DRAWN:
+        return bad_value(
+            layout.at,
+            f"Row {row.name}: there is no across on {flat.name}.",
+            "A row across lies on a skin, plate or bar, or on a block's top.",
+            "Give the row by from and to.",
+        )
+    if line is None or line.axis == forward[-1]:
+        return missing_word(
+            layout.at,
+            f"Row {row.name} is symmetric about a mirror line that runs forward, but there is none.",
+            "From centre is measured from the part's own mirror line, or else from that of the model.",
+            "Write a mirror line, such as y=180, or give the row by from and to.",
+        )
+    spaces = _spaces(row.name, layout.spacing, 2 * layout.from_centre)
+    if isinstance(spaces, Finding):
+        return spaces
+    ways = directions(forward)
+    centre = np.abs(ways["forward"]) * layout.station + np.abs(ways["left"]) * line.value
+    return centre + np.linspace(-layout.from_centre, layout.from_centre, spaces + 1)[:, None] * ways["left"]
 
 
 def _from_to(row: Row, layout: FromTo) -> Array | Finding:
@@ -41,7 +80,7 @@ def _from_to(row: Row, layout: FromTo) -> Array | Finding:
 
 
 def _along_edge(row: Row, layout: AlongEdge, flat: Flat, forward: str) -> Array | Finding:
-    if flat.name not in ("face", "top", "bottom") or layout.edge not in EDGES:
+    if flat.name not in _AS_DRAWN or layout.edge not in EDGES:
         return bad_value(
             layout.at,
             f"Row {row.name}: there is no {layout.edge} on {flat.name}.",

@@ -8,11 +8,11 @@ from typing import Any
 
 from seqviz.records.kinds import Kind, Length, NameText
 from seqviz.records.model import Name
-from seqviz.records.nodes import Node, Scalar
+from seqviz.records.nodes import Items, Node, Scalar
 from seqviz.records.reading import Reading
 from seqviz.records.words import likely_names
 
-__all__ = ["Entries", "ListOf", "NameList", "Numbers", "OneName", "ReadEntries", "Word"]
+__all__ = ["Entries", "ListOf", "NameList", "Numbers", "OneName", "OneOrMore", "ReadEntries", "Word"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,6 +97,30 @@ class ListOf:
         """Return the JSON Schema."""
         many = {"type": "array", "items": self.each.schema(), "minItems": self.least}
         return {"anyOf": [self.each.schema(), many]} if self.alone else many
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OneOrMore:
+    """A list of lists of numbers, or one of them without the outer brackets."""
+
+    each: Numbers
+    label: str
+
+    @property
+    def unit(self) -> str:
+        """The unit of each."""
+        return self.each.unit
+
+    def read(self, reading: Reading, node: Node) -> tuple[Any, ...] | None:
+        """Return all of them, one as a tuple of one."""
+        if isinstance(node, Items) and node.items and all(isinstance(item, Scalar) for item in node.items):
+            value = self.each.read(reading, node)
+            return None if value is None else (value,)
+        return ListOf(each=self.each, label=self.label).read(reading, node)
+
+    def schema(self) -> dict[str, Any]:
+        """Return the JSON Schema."""
+        return {"anyOf": [self.each.schema(), ListOf(each=self.each, label=self.label).schema()]}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

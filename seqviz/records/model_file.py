@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from pathlib import PurePath
 from typing import Any
 
 from seqviz.records.kinds import Choice, Length, Text
+from seqviz.records.laid_rows import ROWS
 from seqviz.records.lists import Entries, ListOf, NameList, Numbers, OneName, ReadEntries
-from seqviz.records.model import MirrorLine, Model
+from seqviz.records.mirror import MirrorText
+from seqviz.records.model import Model
 from seqviz.records.nodes import Mapping, Node, Scalar, Spoiled
 from seqviz.records.placing import PLACED
 from seqviz.records.reading import Reading
@@ -21,7 +22,7 @@ from seqviz.records.words import as_name, as_word
 
 __all__ = ["FORMAT", "MODEL", "Format", "ReadModel", "empty_model", "read_model"]
 
-_TABLES = ("sizes", "hardware", "stock", "parts", "placed")
+_TABLES = ("sizes", "hardware", "stock", "parts", "placed", "rows")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,38 +52,12 @@ class Format:
         return {"const": 1}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MirrorText:
-    """``y=180`` or ``x=0``."""
-
-    label: str = "a line `y=180` or `x=0`"
-    unit: str = "mm"
-
-    def read(self, reading: Reading, node: Node) -> MirrorLine | None:
-        """Return the line."""
-        text = reading.text(node, self.label)
-        if text is None:
-            return None
-        found = re.fullmatch(r"\s*([xyXY])\s*=\s*(.+?)\s*", text)
-        if found is None:
-            reading.bad(
-                node, f"`{text}` is no line.", f"Here belongs {self.label}.", "Write y= or x= and a length."
-            )
-            return None
-        value = Length().of_text(reading, node, found[2])
-        return None if value is None else MirrorLine(axis=found[1].lower(), value=value)
-
-    def schema(self) -> dict[str, Any]:
-        """Return the JSON Schema."""
-        return {"type": "string", "pattern": "^ *[xyXY] *= *.+$"}
-
-
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ReadModel:
     """A model as read.
 
-    ``unread``: those of sizes, hardware, stock, parts, placed, base, mirror line that could not be read at
-    all, so that anything may stand in them. ``broken``: names of wrong entries, by table.
+    ``unread``: those of sizes, hardware, stock, parts, placed, rows, base, mirror line that could not be read
+    at all, so that anything may stand in them. ``broken``: names of wrong entries, by table.
     """
 
     model: Model
@@ -159,6 +134,7 @@ MODEL = Record(
         Field(word="stock", kind=STOCK, help="Angles and bars that are cut to a row."),
         Field(word="parts", kind=PARTS, help="Each kind of piece, described once.", required=True),
         Field(word="placed", kind=PLACED, help="Each occurrence of a part in the structure."),
+        Field(word="rows", kind=ROWS, help="What lies over what, for parts that have no dimensions yet."),
         Field(word="later", kind=LATER, help="What is known to come."),
         Field(word="known", kind=KNOWN, help="Findings that are settled."),
         Field(
@@ -178,7 +154,7 @@ MODEL = Record(
         ),
     ),
     build=_nothing,
-    not_yet=("rows", "measured to", "uses"),
+    not_yet=("measured to", "uses"),
 )
 
 
@@ -186,6 +162,7 @@ def read_model(reading: Reading, root: Mapping) -> ReadModel:
     """Read the whole model; ``reading.units`` and ``reading.base`` are set from the file first."""
     reading.units = "in" if as_word(_peek(root, "units")) == "in" else "mm"
     reading.base = as_name(_peek(root, "base")) or None
+    _peek_mirror_line(reading, root)
     values = MODEL.values(reading, root, root)
     assert values is not None
     tables: dict[str, ReadEntries] = {
@@ -207,6 +184,7 @@ def read_model(reading: Reading, root: Mapping) -> ReadModel:
         stock=tables["stock"].good,
         parts=tables["parts"].good,
         placed=tables["placed"].good,
+        rows=tables["rows"].good,
         later=values.get("later", ()),
         known=values.get("known", ()),
         at=reading.at(root),
@@ -237,6 +215,15 @@ def empty_model(reading: Reading) -> ReadModel:
         unread=frozenset((*_TABLES, "base", "mirror line")),
         broken={word: frozenset() for word in _TABLES},
     )
+
+
+def _peek_mirror_line(reading: Reading, root: Mapping) -> None:
+    """Read the mirror line before the parts that may be halves about it; a wrong one is told in its turn."""
+    written = next((value for key, value in root.pairs if as_word(key.text) == "mirror line"), None)
+    if written is not None:
+        aside = Reading(file=reading.file, units=reading.units)
+        reading.mirror_line = MirrorText().read(aside, written)
+        reading.mirror_lost = reading.mirror_line is None
 
 
 def _peek(root: Mapping, word: str) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Mapping as MappingType
 from dataclasses import dataclass, field
 
 from seqviz.findings import At, Finding, Related
+from seqviz.records.model import MirrorLine
 from seqviz.records.nodes import Items, Mapping, Node, Scalar, Spoiled
 from seqviz.units import Slip
 
@@ -28,6 +29,8 @@ class Reading:
         ``mm`` or ``in``: what a plain number means.
     base
         The name of the model's base, where it is known.
+    mirror_line, mirror_lost
+        The model's mirror line; whether one is written that cannot be read.
     findings
         All mistakes so far.
     """
@@ -36,6 +39,8 @@ class Reading:
     emptied: MappingType[tuple[int, int], Spoiled] = field(default_factory=dict)
     units: str = "mm"
     base: str | None = None
+    mirror_line: MirrorLine | None = None
+    mirror_lost: bool = False
     findings: list[Finding] = field(default_factory=list)
 
     def at(self, place: Located) -> At:

@@ -1,4 +1,4 @@
-"""Rows of holes: the table of their words, and how the three layouts are told apart."""
+"""Rows of holes: the table of their words, their sizes and their exceptions."""
 
 from __future__ import annotations
 
@@ -6,14 +6,14 @@ from typing import Any
 
 from seqviz.records.holes import NUMBERS
 from seqviz.records.kinds import Choice, Length, NameText, Whole, YesNo
-from seqviz.records.lists import Entries, ListOf, NameList, Numbers, OneName
+from seqviz.records.lists import Entries, ListOf, NameList, Numbers, OneName, OneOrMore
 from seqviz.records.model import OtherSize, Row
 from seqviz.records.nodes import Node, Scalar
 from seqviz.records.reading import Reading
 from seqviz.records.row_layout import layout_of
 from seqviz.records.tables import Field, Record, Values
 
-__all__ = ["EDGES", "POINT", "row_record", "rows_on"]
+__all__ = ["EDGES", "POINT", "one_size", "row_record", "rows_on"]
 
 EDGES = ("left edge", "right edge", "forward edge", "aft edge")
 POINT = Numbers(count=2)
@@ -24,7 +24,7 @@ def _row(reading: Reading, values: Values) -> Row | None:
         return None
     layout = layout_of(reading, values)
     exceptions = _exceptions(reading, values)
-    if layout is None or exceptions is None or not _one_size(reading, values):
+    if layout is None or exceptions is None or not one_size(reading, values):
         return None
     return Row(
         name=values.name,
@@ -40,7 +40,8 @@ def _row(reading: Reading, values: Values) -> Row | None:
     )
 
 
-def _one_size(reading: Reading, values: Values) -> bool:
+def one_size(reading: Reading, values: Values) -> bool:
+    """Say whether a row has a size or a diameter, and not both; note what is wrong."""
     size, diameter = values.has("size"), values.has("diameter")
     if size and diameter:
         reading.bad(
@@ -98,9 +99,29 @@ _FIELDS = (
     Field(word="spaces", kind=Whole(), help="One less than holes."),
     Field(
         word="at",
-        kind=ListOf(each=POINT, label="a list of points [[x, y], ..]"),
-        help="The holes one by one.",
+        kind=OneOrMore(each=POINT, label="a point [x, y] or a list of points [[x, y], ..]"),
+        help="The holes one by one; of a grid hole 1.",
     ),
+    Field(
+        word="across at",
+        kind=Length(),
+        help="A row square to forward: where it lies along forward. It is symmetric about the mirror line "
+        "and runs from right to left.",
+    ),
+    Field(
+        word="from centre",
+        kind=Length(low=0.0),
+        help="Of a row across: how far its first and last hole are from the mirror line.",
+    ),
+    Field(
+        word="grid",
+        kind=Numbers(count=2, label="two pitches [along x, along y]"),
+        help="A field of holes: the pitches along x and y; minus runs the other way.",
+    ),
+    Field(
+        word="columns", kind=Whole(low=1), help="Of a grid: how many holes along x; they are counted first."
+    ),
+    Field(word="rows", kind=Whole(low=1), help="Of a grid: how many such rows along y."),
     Field(word="size", kind=OneName, help="A name in `sizes`."),
     Field(word="diameter", kind=Length(above=0.0), help="Instead of a size."),
     Field(
@@ -121,8 +142,8 @@ def row_record(flats: tuple[str, ...], flat_needed: bool) -> Record:
     """Return the table of a row on a part with these ``flats``."""
     return Record(
         title="a row of holes",
-        help="Holes are numbered from 1. A row goes from point to point, along an edge, or hole by hole. "
-        "A key `N` or `N-M` gives those holes another size, or `none`.",
+        help="Holes are numbered from 1. A row goes from point to point, along an edge, across the part, "
+        "over a grid, or hole by hole. A key `N` or `N-M` gives those holes another size, or `none`.",
         fields=(
             Field(
                 word="flat",
@@ -133,7 +154,7 @@ def row_record(flats: tuple[str, ...], flat_needed: bool) -> Record:
             *_FIELDS,
         ),
         build=_row,
-        not_yet=("grid", "columns", "rows", "across at", "from centre", "pilot", "punched", "measured to"),
+        not_yet=("pilot", "punched", "measured to"),
         extra=NUMBERS,
         extra_kind=_SIZE_OR_NONE,
     )

@@ -91,4 +91,6 @@ def _line(field: Field) -> str:
     words = getattr(kind, "words", ())
     label = listed(f"`{word}`" for word in words) if 0 < len(words) <= _MOST_WORDS else field.kind.label
     needed = "yes" if field.required else ""
+    if field.required and field.instead:
+        needed = f"or `{field.instead}`"
     return f"| `{field.word}` | {label} | {field.kind.unit} | {needed} | {field.help} |".replace("  ", " ")

@@ -8,6 +8,7 @@ from typing import Any
 
 from seqviz.records.kinds import Angle, Choice, Length, Text
 from seqviz.records.lists import Entries, ListOf, Numbers, ReadEntries
+from seqviz.records.mirror import HALF_OUTLINE, OWN_MIRROR_LINE, whole_outline
 from seqviz.records.model import (
     AngleShape,
     BarShape,
@@ -16,6 +17,7 @@ from seqviz.records.model import (
     PartRecord,
     PlateShape,
     Shape,
+    SketchShape,
     SkinShape,
     Stock,
 )
@@ -36,7 +38,7 @@ FLATS: dict[str, tuple[str, ...]] = {
 }
 """Shape -> its flats; of a skin, plate or bar the first need not be named."""
 
-_NOT_YET_SHAPES = ("channel", "zed", "hat", "tee", "frame", "tube", "fitting", "mesh", "sketch")
+_NOT_YET_SHAPES = ("channel", "zed", "hat", "tee", "frame", "tube", "fitting", "mesh")
 _NOT_YET_WORDS = ("kinks", "joggles", "cut ends", "end tabs", "rolled", "measured to", "keep clear")
 _BEND = 1.5
 """Bend radius by thickness where none is written (project choice)."""
@@ -129,11 +131,17 @@ def _block(values: Values) -> BlockShape:
     return BlockShape(length=values.get("length"), width=values.get("width"), height=values.get("height"))
 
 
+def _sketch(values: Values) -> SketchShape:
+    return SketchShape(thickness=values.get("thickness"))
+
+
 def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRecord | None]:
     def build(reading: Reading, values: Values) -> PartRecord | None:
         rows: ReadEntries | None = values.get("holes")
         openings: ReadEntries | None = values.get("openings")
         if values.failed or any(read and read.broken for read in (rows, openings)):
+            return None
+        if not whole_outline(reading, values):
             return None
         return PartRecord(
             name=values.name,
@@ -145,6 +153,7 @@ def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRe
             drawing=values.get("drawing"),
             how_to_tell=values.get("how to tell"),
             made_by=values.get("made by", "kit"),
+            mirror_line=values.get("mirror line"),
         )
 
     return build
@@ -222,6 +231,12 @@ _SHEET = (
         kind=_OUTLINE,
         help="The corners in order; written anticlockwise the outside faces up (+z), clockwise down.",
         required=True,
+        instead=HALF_OUTLINE,
+    ),
+    Field(
+        word=HALF_OUTLINE,
+        kind=_OUTLINE,
+        help="Of a symmetrical outline the corners from the mirror line round one side and back to the line.",
     ),
     Field(
         word="openings",
@@ -255,7 +270,7 @@ _ABOUT = (
         help="Who made its holes: kit or me.",
     ),
 )
-_SHAPES = ("skin", "plate", "angle", "bar", "block")
+_SHAPES = ("skin", "plate", "angle", "bar", "block", "sketch")
 _PART_SHAPE = _shape_field(_SHAPES, "a shape")
 _STOCK_SHAPE = _shape_field(("angle", "bar"), "a shape of stock")
 _OF_STOCK = (
@@ -279,9 +294,21 @@ def _part_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], Sh
     return Record(
         title=f"{'an' if shape == 'angle' else 'a'} {shape}",
         help=_HELP[shape],
-        fields=(_PART_SHAPE, *own, holes, *_ABOUT),
+        fields=(_PART_SHAPE, *own, holes, OWN_MIRROR_LINE, *_ABOUT),
         build=_part(make),
         not_yet=_NOT_YET_WORDS,
+    )
+
+
+def _sketch_record() -> Record:
+    why = "A sketch has no dimensions yet. What lies over what at its holes is said in `rows`."
+    dimensions = ("holes", "outline", "length", "width", "height", "legs", "openings", "bend radius", "angle")
+    return Record(
+        title="a sketch",
+        help=_HELP["sketch"],
+        fields=(_PART_SHAPE, _THICKNESS, *_ABOUT),
+        build=_part(_sketch),
+        refused=tuple((word, why) for word in dimensions),
     )
 
 
@@ -304,6 +331,7 @@ _HELP = {
     "angle": "Leg 1 lies in z = 0 along x, y from the outer corner, leg 2 stands up.",
     "bar": "Length along x, width along y, thickness along z.",
     "block": "Length along x, width along y, height along z.",
+    "sketch": "A part without dimensions yet: enough for stacks, grips, fasteners and the order of work.",
 }
 _HEIGHT = Field(word="height", kind=_LONG, help="Along z.", required=True)
 _PART = ByShape(
@@ -314,6 +342,7 @@ _PART = ByShape(
         "angle": _part_record("angle", (_LENGTH, *_BENT), _angle),
         "bar": _part_record("bar", (_LENGTH, _WIDTH, _THICKNESS), _bar),
         "block": _part_record("block", (_LENGTH, _WIDTH, _HEIGHT), _block),
+        "sketch": _sketch_record(),
     },
 )
 _STOCK_KIND = ByShape(

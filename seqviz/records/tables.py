@@ -18,12 +18,16 @@ __all__ = ["Field", "Record", "Values", "by_name", "every_record", "lacks"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Field:
-    """One word of a record: the kind of its value, what it says, and whether it must be there."""
+    """One word of a record: the kind of its value, what it says, and whether it must be there.
+
+    ``instead`` is another word that may stand in its place where it must be there.
+    """
 
     word: str
     kind: Kind
     help: str
     required: bool = False
+    instead: str | None = None
 
 
 @dataclass(slots=True, kw_only=True, eq=False)
@@ -162,7 +166,8 @@ class Record:
         form: dict[str, Any] = {"type": "object", "properties": properties, "additionalProperties": False}
         if patterns:
             form["patternProperties"] = patterns
-        required = [entry.word for entry in self.fields if entry.required and " " not in entry.word]
+        needed = [entry for entry in self.fields if entry.required and entry.instead is None]
+        required = [entry.word for entry in needed if " " not in entry.word]
         if required:
             form["required"] = required
         return form
@@ -208,7 +213,7 @@ class Record:
 
     def _missing(self, reading: Reading, values: Values, guesses: set[str | None]) -> None:
         for entry in self.fields:
-            if entry.required and entry.word not in values.keys:
+            if entry.required and not values.keys.keys() & {entry.word, entry.instead}:
                 values.fail()
                 if entry.word not in guesses:
                     lacks(reading, values.place, self.title, entry)

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from seqviz.findings import At
-from seqviz.records.model import AlongEdge, FromTo, OtherSize, Points, Spacing
+from seqviz.records.model import Across, AlongEdge, FromTo, Grid, OtherSize, Points, Spacing
 from seqviz.records.row_layout import hole_count
 from tests.records.written import MODEL, Place, changed, loaded, places, said
 
@@ -62,6 +62,27 @@ def test_a_row_along_an_edge_may_end_by_pitch_and_count(tmp_path: Path) -> None:
     assert (row.layout.edge, row.layout.last_in, hole_count(row)) == ("left edge", None, 5)
 
 
+def test_rows_across_and_grids(tmp_path: Path) -> None:
+    text = "cross 1: {across at: 40, from centre: 76 mm, count: 4, size: small}"
+    text += "\n      b: {across_at: 80, from_centre: 90, pitch: 60, size: small}"
+    text += "\n      c: {grid: [20, -30], columns: 3, rows: 2, at: [50, 100], size: small, 6: none}"
+    text += "\n      d: {at: [5, 6], size: small}"
+    read = loaded(tmp_path, changed(ROW, text))
+    assert read.findings == []
+    across, by_pitch, grid, point = read.model.parts["skin"].rows[1:5]
+    file = str(tmp_path / "model.yaml")
+    assert across.layout == Across(
+        station=40.0,
+        from_centre=76.0,
+        spacing=Spacing(count=4, at=At(file=file, line=18, column=59)),
+        at=At(file=file, line=18, column=28),
+    )
+    assert grid.layout == Grid(pitches=(20.0, -30.0), columns=3, rows=2, corner=(50.0, 100.0))
+    assert point.layout == Points(points=((5.0, 6.0),))
+    # 180 from end to end in pitches of 60: 4 holes.
+    assert [hole_count(row) for row in (across, by_pitch, grid, point)] == [4, 4, 6, 1]
+
+
 @pytest.mark.parametrize(
     ("row", "place"),
     [
@@ -91,7 +112,26 @@ def test_a_row_along_an_edge_may_end_by_pitch_and_count(tmp_path: Path) -> None:
         ("cross 1: {at: [[1, 1]], size: small, 1: bgi}", ("unknown-name", 18, 47)),
         ("cross 1: {at: [[1, 1]], size: small, 1:none}", ("bad-value", 18, 44)),
         ("cross 1: {at: [[1, 1]], size: small, 1: none, 1: big}", ("duplicate-name", 18, 53)),
-        ("cross 1: {at: [[1, 1]], size: small, grid: [1, 2]}", ("unknown-word", 18, 44)),
+        ("cross 1: {at: [[1, 1]], size: small, pilot: 2}", ("unknown-word", 18, 44)),
+        ("cross 1: {grid: [20, 30], columns: 3, at: [9, 9], size: small}", ("missing-word", 18, 7)),
+        ("cross 1: {grid: [20, 30], columns: 0, rows: 1, at: [9, 9], size: small}", ("bad-value", 18, 42)),
+        (
+            "cross 1: {grid: [9, 9], columns: 2, rows: 1, at: [[9, 9], [1, 1]], size: small}",
+            ("bad-value", 18, 56),
+        ),
+        (
+            "cross 1: {grid: [9, 9], columns: 2, rows: 1, count: 2, at: [9, 9], size: small}",
+            ("bad-value", 18, 52),
+        ),
+        ("cross 1: {across at: 40, count: 3, size: small}", ("missing-word", 18, 7)),
+        ("cross 1: {across at: 40, from centre: 90, size: small}", ("missing-word", 18, 7)),
+        ("cross 1: {across at: 40, from centre: 90, count: 1, size: small}", ("bad-value", 18, 56)),
+        ("cross 1: {across at: 40, from centre: 0, count: 3, size: small}", ("bad-value", 18, 55)),
+        ("cross 1: {across at: 40, from centre: 90, pitch: 50, size: small}", ("bad-value", 18, 56)),
+        (
+            "cross 1: {across at: 40, from centre: 90, count: 3, to: [1, 1], size: small}",
+            ("bad-value", 18, 32),
+        ),
         ("cross 1: {at: [[1, 1]], size: small, flat: leg 1}", ("unknown-name", 18, 50)),
         ("cross 1: {at: [[1, 1]], size: small, both sides: on}", ("bad-value", 18, 56)),
         ("cross 1: {at: [[1, 1]], size: small, crosses: [rial]}", ("unknown-name", 18, 54)),
