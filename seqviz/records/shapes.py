@@ -6,11 +6,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from seqviz.records.kinds import Angle, Choice, Length, Text
-from seqviz.records.lists import Entries, ListOf, Numbers, ReadEntries
+from seqviz.records.formed_words import LENGTH, LONG_PARTS, STOCK_PARTS, THICKNESS, Bent, angles_said_twice
+from seqviz.records.kinds import Choice, Length, Text
+from seqviz.records.lists import Entries, ListOf, ReadEntries
 from seqviz.records.mirror import HALF_OUTLINE, OWN_MIRROR_LINE, whole_outline
 from seqviz.records.model import (
-    AngleShape,
     BarShape,
     BlockShape,
     Opening,
@@ -32,20 +32,17 @@ __all__ = ["FLATS", "PARTS", "STOCK", "ByShape"]
 FLATS: dict[str, tuple[str, ...]] = {
     "skin": ("face",),
     "plate": ("face",),
-    "angle": ("leg 1", "leg 2"),
+    **{shape: words.flats for shape, words in LONG_PARTS.items()},
     "bar": ("top", "bottom", "left", "right", "front", "back"),
     "block": ("top", "bottom", "left", "right", "front", "back"),
 }
 """Shape -> its flats; of a skin, plate or bar the first need not be named."""
 
-_NOT_YET_SHAPES = ("channel", "zed", "hat", "tee", "frame", "tube", "fitting", "mesh")
+_NOT_YET_SHAPES = ("frame", "fitting", "mesh", "tee", "tube")
 _NOT_YET_WORDS = ("kinks", "joggles", "cut ends", "end tabs", "rolled", "measured to", "keep clear")
-_BEND = 1.5
-"""Bend radius by thickness where none is written (project choice)."""
 
 _OUTLINE = ListOf(each=POINT, label="a list of points [[x, y], ..]", least=3)
 _LONG = Length(above=0.0)
-_LEGS = Numbers(count=2, each=_LONG, label="two lengths [leg 1, leg 2]")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,17 +107,6 @@ def _plate(values: Values) -> PlateShape:
     return PlateShape(**_sheet(values))
 
 
-def _angle(values: Values) -> AngleShape:
-    thickness = values.get("thickness")
-    return AngleShape(
-        thickness=thickness,
-        length=values.get("length", 0.0),
-        legs=values.get("legs"),
-        bend_radius=values.get("bend radius", _BEND * thickness),
-        angle=values.get("angle", 90.0),
-    )
-
-
 def _bar(values: Values) -> BarShape:
     return BarShape(
         length=values.get("length", 0.0), width=values.get("width"), thickness=values.get("thickness")
@@ -141,7 +127,7 @@ def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRe
         openings: ReadEntries | None = values.get("openings")
         if values.failed or any(read and read.broken for read in (rows, openings)):
             return None
-        if not whole_outline(reading, values):
+        if not whole_outline(reading, values) or angles_said_twice(reading, values):
             return None
         return PartRecord(
             name=values.name,
@@ -159,13 +145,14 @@ def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRe
     return build
 
 
-def _stock(make: Callable[[Values], AngleShape | BarShape]) -> Callable[[Reading, Values], Stock | None]:
+def _stock(make: Callable[[Values], Bent | BarShape]) -> Callable[[Reading, Values], Stock | None]:
     def build(reading: Reading, values: Values) -> Stock | None:
-        if values.failed:
+        if values.failed or angles_said_twice(reading, values):
             return None
         return Stock(
             name=values.name,
             shape=make(values),
+            row_on=values.get("row on"),
             row_in=values.get("row in"),
             ends=values.get("ends"),
             at=reading.at(values.place),
@@ -222,10 +209,8 @@ def _shape_field(shapes: tuple[str, ...], label: str) -> Field:
     return Field(word="shape", kind=kind, help=f"One of {listed(shapes)}.", required=True)
 
 
-_THICKNESS = Field(word="thickness", kind=_LONG, help="Of the sheet.", required=True)
-_LENGTH = Field(word="length", kind=_LONG, help="Along x.", required=True)
 _SHEET = (
-    _THICKNESS,
+    THICKNESS,
     Field(
         word="outline",
         kind=_OUTLINE,
@@ -244,20 +229,6 @@ _SHEET = (
         help="Openings by name; rivet holes do not belong here.",
     ),
 )
-_BENT = (
-    _THICKNESS,
-    Field(word="legs", kind=_LEGS, help="Leg 1 and leg 2, outside dimensions.", required=True),
-    Field(
-        word="bend radius",
-        kind=Length(low=0.0),
-        help="Of the inside of the bend; left out: 1.5 times the thickness.",
-    ),
-    Field(
-        word="angle",
-        kind=Angle(low=1.0, high=179.0),
-        help="Of the bend: 90 where it is left out; 83 opens the angle by 7 degrees.",
-    ),
-)
 _WIDTH = Field(word="width", kind=_LONG, help="Along y.", required=True)
 _ABOUT = (
     Field(word="material", kind=Text(), help="For the notes."),
@@ -272,12 +243,12 @@ _ABOUT = (
 )
 _SHAPES = ("skin", "plate", "angle", "bar", "block", "sketch")
 _PART_SHAPE = _shape_field(_SHAPES, "a shape")
-_STOCK_SHAPE = _shape_field(("angle", "bar"), "a shape of stock")
+_STOCK_SHAPE = _shape_field((*STOCK_PARTS, "bar"), "a shape of stock")
 _OF_STOCK = (
     Field(
         word="row in",
         kind=_LONG,
-        help="How far its holes are from the outer corner of an angle, from the right edge of a bar.",
+        help="How far its holes are from the outer corner of the flat, from the right edge of a bar.",
         required=True,
     ),
     Field(word="ends", kind=_LONG, help="From the first and last hole to the ends.", required=True),
@@ -288,11 +259,13 @@ def _part_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], Sh
     flats = FLATS[shape]
     holes = Field(
         word="holes",
-        kind=rows_on(flats, flat_needed=shape in ("angle", "block")),
+        kind=rows_on(
+            flats, flat_needed=shape == "block" or (shape in LONG_PARTS and LONG_PARTS[shape].needed)
+        ),
         help=f"Rows of holes by name, on {listed(flats)}.",
     )
     return Record(
-        title=f"{'an' if shape == 'angle' else 'a'} {shape}",
+        title=LONG_PARTS[shape].title if shape in LONG_PARTS else f"a {shape}",
         help=_HELP[shape],
         fields=(_PART_SHAPE, *own, holes, OWN_MIRROR_LINE, *_ABOUT),
         build=_part(make),
@@ -306,20 +279,30 @@ def _sketch_record() -> Record:
     return Record(
         title="a sketch",
         help=_HELP["sketch"],
-        fields=(_PART_SHAPE, _THICKNESS, *_ABOUT),
+        fields=(_PART_SHAPE, THICKNESS, *_ABOUT),
         build=_part(_sketch),
         refused=tuple((word, why) for word in dimensions),
     )
 
 
-def _stock_record(
-    title: str, own: tuple[Field, ...], make: Callable[[Values], AngleShape | BarShape]
-) -> Record:
+def _stock_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], Bent | BarShape]) -> Record:
     why = "Stock takes its length and its holes from the row it lies along."
+    flats = FLATS[shape] if shape in LONG_PARTS else ()
+    row_on = (
+        (
+            Field(
+                word="row on",
+                kind=Choice(words=flats, label="a flat"),
+                help=f"The flat with its holes; left out: {flats[0]}.",
+            ),
+        )
+        if flats
+        else ()
+    )
     return Record(
-        title=title,
+        title=f"{LONG_PARTS[shape].title if shape in LONG_PARTS else 'a bar'} of stock",
         help="It is cut to the row that it lies along.",
-        fields=(_STOCK_SHAPE, *own, *_OF_STOCK),
+        fields=(_STOCK_SHAPE, *own, *row_on, *_OF_STOCK),
         build=_stock(make),
         refused=(("length", why), ("holes", why)),
     )
@@ -328,7 +311,7 @@ def _stock_record(
 _HELP = {
     "skin": "A flat sheet; x and y as in its outline.",
     "plate": "A gusset, doubler or shim; x and y as in its outline.",
-    "angle": "Leg 1 lies in z = 0 along x, y from the outer corner, leg 2 stands up.",
+    **{shape: words.help for shape, words in LONG_PARTS.items()},
     "bar": "Length along x, width along y, thickness along z.",
     "block": "Length along x, width along y, height along z.",
     "sketch": "A part without dimensions yet: enough for stacks, grips, fasteners and the order of work.",
@@ -339,17 +322,23 @@ _PART = ByShape(
     records={
         "skin": _part_record("skin", _SHEET, _skin),
         "plate": _part_record("plate", _SHEET, _plate),
-        "angle": _part_record("angle", (_LENGTH, *_BENT), _angle),
-        "bar": _part_record("bar", (_LENGTH, _WIDTH, _THICKNESS), _bar),
-        "block": _part_record("block", (_LENGTH, _WIDTH, _HEIGHT), _block),
+        **{
+            shape: _part_record(shape, (LENGTH, *words.fields), words.make)
+            for shape, words in LONG_PARTS.items()
+        },
+        "bar": _part_record("bar", (LENGTH, _WIDTH, THICKNESS), _bar),
+        "block": _part_record("block", (LENGTH, _WIDTH, _HEIGHT), _block),
         "sketch": _sketch_record(),
     },
 )
 _STOCK_KIND = ByShape(
     label="a piece of stock",
     records={
-        "angle": _stock_record("an angle of stock", _BENT, _angle),
-        "bar": _stock_record("a bar of stock", (_WIDTH, _THICKNESS), _bar),
+        **{
+            shape: _stock_record(shape, LONG_PARTS[shape].fields, LONG_PARTS[shape].make)
+            for shape in STOCK_PARTS
+        },
+        "bar": _stock_record("bar", (_WIDTH, THICKNESS), _bar),
     },
 )
 
