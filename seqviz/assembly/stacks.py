@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -11,6 +11,7 @@ from seqviz.assembly.axes import StandingHole, axis_groups, standing_holes
 from seqviz.assembly.crossings import Span, crossings
 from seqviz.assembly.fastening import fastener_of_size
 from seqviz.assembly.flats import PARALLEL
+from seqviz.assembly.laying import laid_stacks
 from seqviz.assembly.pins import largest_pin
 from seqviz.assembly.site import Site
 from seqviz.assembly.structure import Layer, Stack
@@ -53,6 +54,9 @@ def hole_stacks(site: Site) -> tuple[tuple[Stack, ...], dict[str, int]]:
     order = _row_order(placed_names=list(site.placed), site=site)
     clusters.sort(key=lambda c: order[_names(c[0])[0]])
     stacks = tuple(_stack(k, *cluster, site.model) for k, cluster in enumerate(clusters))
+    if any(part.laid for part in placed):
+        laid = sorted(laid_stacks(site.placed, stacks, site.model), key=lambda stack: order[stack.holes[0]])
+        stacks = tuple(replace(stack, index=k) for k, stack in enumerate(laid))
     return stacks, {name: stack.index for stack in stacks for name in stack.holes}
 
 
@@ -61,7 +65,7 @@ def _row_order(placed_names: list[str], site: Site) -> dict[str, tuple[str, int]
     return {
         f"{name}.{hole.name}": (name, k)
         for name in placed_names
-        for k, hole in enumerate(site.placed[name].part.holes)
+        for k, hole in enumerate(site.placed[name].holes)
     }
 
 

@@ -8,7 +8,7 @@ from functools import cached_property
 from seqviz.findings import At
 from seqviz.geometry.pose import Array, Pose
 from seqviz.geometry.solids import Solids, solids_of
-from seqviz.parts.part import Part
+from seqviz.parts.part import Hole, Part
 
 __all__ = ["Assembly", "Contact", "Layer", "PlacedPart", "Stack"]
 
@@ -31,6 +31,13 @@ class PlacedPart:
         True where its holes left it free along ``side``, so that the height rule put it there.
     at
         Where its entry stands (the base: its part's entry).
+    located
+        False where nobody said where it stands: it has no pieces and no flats, and its pose means nothing.
+    laid
+        Holes that only ``rows`` name: their number, size and place in the file count, not their centre. No
+        question of geometry looks at them.
+    sheet
+        mm, the thickness of its layers at those holes.
     """
 
     name: str
@@ -40,6 +47,14 @@ class PlacedPart:
     side: Array
     free: bool
     at: At
+    located: bool = True
+    laid: tuple[Hole, ...] = ()
+    sheet: float = 0.0
+
+    @property
+    def holes(self) -> tuple[Hole, ...]:
+        """All holes that have a name: the part's own, then those of ``rows``."""
+        return (*self.part.holes, *self.laid)
 
     @cached_property
     def solids(self) -> Solids:
@@ -92,6 +107,9 @@ class Stack:
         Name of the fastener that goes in, None where nobody said.
     pin
         mm, diameter of the largest round pin that goes through all layers.
+    located
+        False where ``rows`` say the layers and not all of them have a place: thicknesses and order count,
+        ``point`` means nothing, and ``axis`` is the base's upper side.
     """
 
     index: int
@@ -103,6 +121,7 @@ class Stack:
     size: str | None
     fastener: str | None
     pin: float
+    located: bool = True
 
     @property
     def parts(self) -> tuple[str, ...]:
@@ -156,6 +175,11 @@ class Assembly:
     contacts: tuple[Contact, ...]
     up: Array
     forward: Array
+
+    @cached_property
+    def unmeasured(self) -> tuple[str, ...]:
+        """Placed parts that have no place, or holes without one: no geometry is checked there."""
+        return tuple(name for name, part in self.placed.items() if part.laid or not part.located)
 
     @cached_property
     def stacks_of_part(self) -> dict[str, tuple[int, ...]]:

@@ -56,9 +56,9 @@ def _stacks(build: Build, choice: HoleChoice) -> frozenset[int]:
     for placed in _occurrences(build, choice.placed):
         if placed not in assembly.placed:
             continue
-        part = assembly.placed[placed].part
-        rows = part.twins.get(choice.row, (choice.row,))
-        for hole in part.holes:
+        there = assembly.placed[placed]
+        rows = there.part.twins.get(choice.row, (choice.row,))
+        for hole in there.holes:
             index = assembly.stack_of.get(f"{placed}.{hole.name}")
             if hole.row in rows and _within(hole.number, choice) and index is not None:
                 found.add(index)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from seqviz.findings import At, Finding
-from seqviz.parts.body import Body
+from seqviz.parts.body import Body, too_narrow
 from seqviz.parts.drilling import drill_row
 from seqviz.parts.formed import FORMED, Formed, formed_body
 from seqviz.parts.mistakes import duplicate_name
@@ -18,6 +18,7 @@ from seqviz.records.model import (
     PartRecord,
     PlateShape,
     Shape,
+    SketchShape,
     SkinShape,
 )
 
@@ -28,8 +29,12 @@ _WORDS: dict[type[Shape], str] = {
     PlateShape: "plate",
     BarShape: "bar",
     BlockShape: "block",
+    SketchShape: "sketch",
 }
 _WORDS |= FORMED
+
+_NO_BODY = Body(flats={}, pieces=(), piece_flats=())
+"""Of a sketch: no question of geometry meets it."""
 
 
 def make_parts(model: Model) -> tuple[dict[str, Part], list[Finding]]:
@@ -50,6 +55,8 @@ def make_parts(model: Model) -> tuple[dict[str, Part], list[Finding]]:
 
 
 def _body(name: str, shape: Shape, at: At) -> Body | Finding:
+    if isinstance(shape, SketchShape):
+        return too_narrow(at, name, {"thickness": shape.thickness}) or _NO_BODY
     if isinstance(shape, Formed):
         return formed_body(name, shape, at)
     if isinstance(shape, BarShape | BlockShape):

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from seqviz.findings import At, Finding
 from seqviz.parts.mistakes import bad_value, missing_word, numbers_text, unknown_name
-from seqviz.records.model import Row, Size
+from seqviz.records.model import LaidRow, Row, Size
 
 __all__ = ["HoleSize", "SizesRead", "hole_sizes"]
 
@@ -31,7 +31,7 @@ class SizesRead:
     muted: bool = False
 
 
-def hole_sizes(row: Row, count: int, sizes: dict[str, Size], broken: frozenset[str]) -> SizesRead:
+def hole_sizes(row: Row | LaidRow, count: int, sizes: dict[str, Size], broken: frozenset[str]) -> SizesRead:
     """Return the size of every hole of a row with ``count`` places.
 
     ``sizes`` are the model's; names in ``broken`` could not be read and have their finding already.
@@ -56,7 +56,7 @@ def hole_sizes(row: Row, count: int, sizes: dict[str, Size], broken: frozenset[s
     return SizesRead(holes=holes, findings=tuple(findings), muted=muted)
 
 
-def _spans(row: Row, count: int) -> list[tuple[range | tuple[int, ...], str | HoleSize | None, At]]:
+def _spans(row: Row | LaidRow, count: int) -> list[tuple[range | tuple[int, ...], str | HoleSize | None, At]]:
     """Return what was said of which numbers, in the order in which it applies; None: no hole."""
     own: str | HoleSize | None = row.size.text if row.size else None
     if own is None and row.diameter is not None:
@@ -68,7 +68,7 @@ def _spans(row: Row, count: int) -> list[tuple[range | tuple[int, ...], str | Ho
     return said
 
 
-def _no_size(row: Row) -> Finding | None:
+def _no_size(row: Row | LaidRow) -> Finding | None:
     if row.size is not None or (row.diameter is not None and row.diameter > 0):
         return None
     if row.diameter is not None:
@@ -83,7 +83,7 @@ def _no_size(row: Row) -> Finding | None:
     )
 
 
-def _numbers_mistake(row: Row, count: int) -> Finding | None:
+def _numbers_mistake(row: Row | LaidRow, count: int) -> Finding | None:
     """Return a finding for exceptions or skipped numbers that the row does not reach."""
     for other in row.exceptions:
         if not 1 <= other.first <= other.last <= count:
@@ -92,7 +92,7 @@ def _numbers_mistake(row: Row, count: int) -> Finding | None:
     return _beyond(row, row.at, beyond, count) if beyond else None
 
 
-def _beyond(row: Row, at: At, numbers: list[int] | tuple[int, ...], count: int) -> Finding:
+def _beyond(row: Row | LaidRow, at: At, numbers: list[int] | tuple[int, ...], count: int) -> Finding:
     first, last = numbers[0], numbers[-1]
     said = f"{first}-{last}" if len(numbers) == 2 and last != first else numbers_text(numbers)
     return bad_value(

@@ -89,10 +89,10 @@ class Chooser:
         for placed in self.parts_named(choice.placed):
             if placed not in self._assembly.placed or placed in self._assembly.muted:
                 continue
-            part = self._assembly.placed[placed].part
-            rows = part.twins.get(choice.row, (choice.row,))
+            there = self._assembly.placed[placed]
+            rows = there.part.twins.get(choice.row, (choice.row,))
             for row in rows:
-                numbers = sorted(hole.number for hole in part.holes if hole.row == row)
+                numbers = sorted(hole.number for hole in there.holes if hole.row == row)
                 self._check(choice, placed, row, numbers)
                 yield from (f"{placed}.{row}.{number}" for number in _chosen(choice, numbers))
 

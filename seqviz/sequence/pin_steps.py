@@ -52,7 +52,7 @@ def _wanted(work: Work, parts: tuple[str, ...], pattern: PinPattern) -> Iterable
 def _rows(work: Work, part: str) -> Iterator[list[int]]:
     """Yield for each row of ``part`` its shared holes, in the order of their numbers."""
     rows: dict[str, list[tuple[int, int]]] = {}
-    for hole in work.assembly.placed[part].part.holes:
+    for hole in work.assembly.placed[part].holes:
         index = work.assembly.stack_of.get(f"{part}.{hole.name}")
         if index is not None and _shared(work, index):
             rows.setdefault(hole.row, []).append((hole.number, index))

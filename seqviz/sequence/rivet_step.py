@@ -162,5 +162,5 @@ def _base_most_axis(work: Work, stack: Stack) -> Array:
     drilled = [layer for layer in stack.layers if layer.hole is not None]
     layer = min(drilled, key=lambda one: (work.assembly.placed[one.part].depth, one.part))
     here = work.assembly.placed[layer.part]
-    hole = next(hole for hole in here.part.holes if f"{here.name}.{hole.name}" == layer.hole)
+    hole = next(hole for hole in here.holes if f"{here.name}.{hole.name}" == layer.hole)
     return here.pose.vectors(hole.axis)

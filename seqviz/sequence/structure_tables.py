@@ -9,7 +9,7 @@ from seqviz.records.model import Model
 from seqviz.records.steps import Sequence
 from seqviz.sequence.access import Side
 from seqviz.sequence.access_table import AccessTable
-from seqviz.sequence.bench import Direction
+from seqviz.sequence.bench import Direction, direction_of
 from seqviz.sequence.built_in_tools import BUILT_IN_TOOLS
 from seqviz.sequence.fixings import FixingTable
 from seqviz.sequence.hardware import SetFastener, fastener_in
@@ -21,7 +21,11 @@ __all__ = ["StructureTables"]
 
 
 class StructureTables:
-    """Answers `seqviz.sequence.tables.Tables` from solids and from the builder's tools."""
+    """Answers `seqviz.sequence.tables.Tables` from solids and from the builder's tools.
+
+    Of parts and stacks without a place nothing is known: no tool is asked for, nothing is in the way, and a part
+    comes straight from above or from below.
+    """
 
     def __init__(self, model: Model, assembly: Assembly, sequence: Sequence) -> None:
         self._model = model
@@ -49,20 +53,32 @@ class StructureTables:
 
     def sides(self, stack: int, fastener: str | None) -> tuple[Side, ...]:
         """Table T."""
-        return self._access.sides(self._assembly.stacks[stack], self._fastener(stack, fastener))
+        there = self._assembly.stacks[stack]
+        return self._access.sides(there, self._fastener(stack, fastener)) if there.located else ()
 
     def ways(self, part: str) -> tuple[Direction, ...]:
         """Return the candidate ways OUT."""
-        return self._ways.ways(part)
+        here = self._assembly.placed[part]
+        return self._ways.ways(part) if here.located else (direction_of(here.side), direction_of(-here.side))
 
     def met_parts(self, part: str, way: int, among: frozenset[str]) -> frozenset[str]:
         """Table W."""
-        return self._ways.met(part, way, among)
+        return self._ways.met(part, way, among) if self._located(part) else frozenset()
 
     def met_fixings(self, part: str, way: int, among: frozenset[Fixing]) -> frozenset[Fixing]:
         """Table K, on a way."""
-        return self._fixings.in_way(part, self.ways(part)[way], among)
+        known = self._with_place(part, among)
+        return self._fixings.in_way(part, self.ways(part)[way], known) if known else known
 
     def heads_under(self, part: str, among: frozenset[Fixing]) -> frozenset[Fixing]:
         """Table K, in the final place."""
-        return self._fixings.under(part, among)
+        known = self._with_place(part, among)
+        return self._fixings.under(part, known) if known else known
+
+    def _located(self, part: str) -> bool:
+        return self._assembly.placed[part].located
+
+    def _with_place(self, part: str, among: frozenset[Fixing]) -> frozenset[Fixing]:
+        """Return the fixings that can be compared with ``part``: both stand somewhere."""
+        stacks = self._assembly.stacks
+        return frozenset(fixing for fixing in among if self._located(part) and stacks[fixing.stack].located)
