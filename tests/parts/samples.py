@@ -6,7 +6,9 @@ from seqviz.findings import At
 from seqviz.records.model import (
     AlongEdge,
     AngleShape,
+    ChannelShape,
     FromTo,
+    HatShape,
     MirrorLine,
     Model,
     Name,
@@ -19,6 +21,7 @@ from seqviz.records.model import (
     SkinShape,
     Spacing,
     Stock,
+    ZedShape,
 )
 
 SQUARE = ((0.0, 0.0), (620.0, 0.0), (620.0, 360.0), (0.0, 360.0))
@@ -72,6 +75,34 @@ def angle(
     angle: float = 90.0, radius: float = 2.4, thickness: float = 1.0, legs: tuple[float, float] = (20.0, 25.0)
 ) -> AngleShape:
     return AngleShape(thickness=thickness, length=620.0, legs=legs, bend_radius=radius, angle=angle)
+
+
+def channel(
+    angles: tuple[float, float] = (90.0, 90.0),
+    radius: float = 1.5,
+    flanges: tuple[float, float] = (15.0, 20.0),
+) -> ChannelShape:
+    return ChannelShape(
+        thickness=1.0, length=100.0, flanges=flanges, web=40.0, bend_radius=radius, angles=angles
+    )
+
+
+def zed(angles: tuple[float, float] = (90.0, 90.0), radius: float = 1.5, web: float = 40.0) -> ZedShape:
+    return ZedShape(
+        thickness=1.0, length=100.0, flanges=(15.0, 20.0), web=web, bend_radius=radius, angles=angles
+    )
+
+
+def hat(angle: float = 90.0, radius: float = 1.5) -> HatShape:
+    return HatShape(
+        thickness=1.0,
+        length=100.0,
+        feet=(12.0, 14.0),
+        webs=(25.0, 25.0),
+        crown=30.0,
+        bend_radius=radius,
+        angles=(angle, angle, angle, angle),
+    )
 
 
 def part(shape: Shape, *rows: Row, name: str = "p") -> PartRecord:
