@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from seqviz.records.model import Model
 from seqviz.trade.fasteners import Fastener, parse_fastener
+from seqviz.trade.lengths import Lengths, known_lengths
 
-__all__ = ["PLAY", "fastener_named", "fastener_of_size", "thickness_of"]
+__all__ = ["PLAY", "fastener_named", "fastener_of_size", "lengths_of", "thickness_of"]
 
 PLAY = 0.1
 """mm: play of a fastener that nobody named in its hole (project choice)."""
@@ -23,6 +24,13 @@ def fastener_of_size(model: Model, size: str | None) -> str | None:
     """Return the name of the fastener that goes into holes of ``size``, None where nobody said."""
     entry = model.sizes.get(size) if size else None
     return entry.fastener.text if entry and entry.fastener else None
+
+
+def lengths_of(model: Model, name: str | None) -> Lengths:
+    """Return the lengths in which the fastener ``name`` is made, each with its grips; none: not known."""
+    fastener = fastener_named(model, name) if name else None
+    own = model.hardware.get(name) if name else None
+    return known_lengths(fastener, own.lengths if own else ()) if fastener else ()
 
 
 def thickness_of(model: Model, name: str | None, hole: float) -> float:

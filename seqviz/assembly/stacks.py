@@ -9,7 +9,7 @@ import numpy as np
 
 from seqviz.assembly.axes import StandingHole, axis_groups, standing_holes
 from seqviz.assembly.crossings import Span, crossings
-from seqviz.assembly.fastening import fastener_of_size
+from seqviz.assembly.fastening import fastener_of_size, lengths_of
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.laying import laid_stacks
 from seqviz.assembly.pins import largest_pin
@@ -133,4 +133,5 @@ def _stack(index: int, cluster: Sequence[_Thickness], point: Array, axis: Array,
         size=sizes[0] if sizes else None,
         fastener=fasteners[0] if fasteners else None,
         pin=largest_pin(centres, diameters),
+        lengths=lengths_of(model, fasteners[0] if fasteners else None),
     )

@@ -9,6 +9,8 @@ from seqviz.findings import At
 from seqviz.geometry.pose import Array, Pose
 from seqviz.geometry.solids import Solids, solids_of
 from seqviz.parts.part import Hole, Part
+from seqviz.trade.fasteners import length_for
+from seqviz.trade.lengths import Lengths
 
 __all__ = ["Assembly", "Contact", "Layer", "PlacedPart", "Stack"]
 
@@ -110,6 +112,8 @@ class Stack:
     located
         False where ``rows`` say the layers and not all of them have a place: thicknesses and order count,
         ``point`` means nothing, and ``axis`` is the base's upper side.
+    lengths
+        (length, grip from, grip to), mm, in which the fastener is made; empty where nobody knows.
     """
 
     index: int
@@ -122,6 +126,12 @@ class Stack:
     fastener: str | None
     pin: float
     located: bool = True
+    lengths: Lengths = ()
+
+    @property
+    def length(self) -> float | None:
+        """The length of fastener, mm, that fits the grip; None: none does, nobody knows, or there is no joint."""
+        return length_for(self.lengths, self.grip) if len(self.layers) > 1 else None
 
     @property
     def parts(self) -> tuple[str, ...]:
@@ -179,7 +189,17 @@ class Assembly:
     @cached_property
     def unmeasured(self) -> tuple[str, ...]:
         """Placed parts that have no place, or holes without one: no geometry is checked there."""
-        return tuple(name for name, part in self.placed.items() if part.laid or not part.located)
+        return tuple(
+            name
+            for name, part in self.placed.items()
+            if not part.located or any(not self._stands(part, hole) for hole in part.laid)
+        )
+
+    def _stands(self, part: PlacedPart, hole: Hole) -> bool:
+        """Say whether a hole of ``rows`` is another name of one that the part has of its own."""
+        index = self.stack_of.get(f"{part.name}.{hole.name}")
+        own = {f"{part.name}.{mine.name}" for mine in part.part.holes}
+        return index is not None and not own.isdisjoint(self.stacks[index].holes)
 
     @cached_property
     def stacks_of_part(self) -> dict[str, tuple[int, ...]]:

@@ -17,7 +17,8 @@ def summary(build: Build, findings: Iterable[Finding]) -> dict[str, Any]:
 
     ``parts`` are the kinds of parts described, ``placed`` their occurrences, the base included; ``holes``
     those of all occurrences, a hole with two names once; ``fasteners`` those set in the sequence. A settled
-    finding counts as ``known`` and as nothing else. ``open`` is there while the sequence is not finished.
+    finding counts as ``known`` and as nothing else. ``open`` is there while the sequence is not finished,
+    ``not_checked`` where parts, or holes of them, have no dimensions, so that no geometry was asked of them.
     """
     found = list(findings)
     stacks = build.assembly.stacks
@@ -34,6 +35,8 @@ def summary(build: Build, findings: Iterable[Finding]) -> dict[str, Any]:
     counts["known"] = sum(finding.known is not None for finding in found)
     if build.sequence is not None and not build.sequence.finished:
         counts["open"] = _open(build)
+    if build.assembly.unmeasured:
+        counts["not_checked"] = {"why": "no dimensions", "parts": list(build.assembly.unmeasured)}
     return counts
 
 

@@ -36,6 +36,8 @@ def _stack(stack: Stack) -> dict[str, Any]:
         "pin": _rounded(stack.pin),
         "size": stack.size,
         "fastener": stack.fastener,
+        "length": None if stack.length is None else _rounded(stack.length),
+        "located": stack.located,
     }
 
 

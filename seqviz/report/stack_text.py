@@ -61,7 +61,7 @@ def hole_text(name: str, stack: Stack, shut: Shut, units: str) -> str:
         out.append("  nothing under it and nothing over it")
     else:
         out.append(f"  grip {length_text(stack.grip, units)}")
-    out.append(f"  hole {length_text(stack.diameter, units)}{_size_words(stack)}: {_fastener(stack)}")
+    out.append(f"  hole {length_text(stack.diameter, units)}{_size_words(stack)}: {_fastener(stack, units)}")
     return "\n".join(out) + "\n"
 
 
@@ -74,7 +74,9 @@ def part_text(name: str, assembly: Assembly, shut: Shut, units: str) -> str:
     above = [contact for contact in assembly.contacts if contact.lower == name]
     out += [f"  sits on {contact.lower}: {_region(contact, units)}" for contact in below]
     out += [f"  under {contact.upper}: {_region(contact, units)}" for contact in above]
-    if not below and not above:
+    if not assembly.placed[name].located:
+        out.append("  no dimensions: what it sits on is known at its holes only")
+    elif not below and not above:
         out.append("  sits on nothing, and nothing sits on it")
     groups = groups_of_part(assembly, name)
     out += ["  " + group_line(group, shut, units) for group in groups] or ["  no holes"]
@@ -84,10 +86,10 @@ def part_text(name: str, assembly: Assembly, shut: Shut, units: str) -> str:
 def _stack_words(stack: Stack, shut: Shut, units: str) -> str:
     layers = [_layer_words(layer.part, layer.thickness, layer.hole is None, units) for layer in stack.layers]
     if len(layers) == 1:
-        return f"{layers[0]} alone; {_fastener(stack)}"
+        return f"{layers[0]} alone; {_fastener(stack, units)}"
     gaps = [_gap_words(stack, number, shut, units) for number in range(len(stack.gaps))]
     told = "".join(f", {gap}" for gap in gaps if gap)
-    return f"{' over '.join(layers)}, grip {length_text(stack.grip, units)}{told}; {_fastener(stack)}"
+    return f"{' over '.join(layers)}, grip {length_text(stack.grip, units)}{told}; {_fastener(stack, units)}"
 
 
 def _layer_words(part: str, thickness: float, undrilled: bool, units: str) -> str:
@@ -103,8 +105,13 @@ def _gap_words(stack: Stack, number: int, shut: Shut, units: str) -> str:
     return f"gap {length_text(gap, units)}{verdict[shut.get((stack.index, stack.layers[number].part))]}"
 
 
-def _fastener(stack: Stack) -> str:
-    return stack.fastener or "fastener not named"
+def _fastener(stack: Stack, units: str) -> str:
+    """Return ``pull 3.2 length 6``: what goes in, and the length whose grips hold this one."""
+    if stack.fastener is None:
+        return "fastener not named"
+    if stack.length is not None:
+        return f"{stack.fastener} length {length_text(stack.length, units)}"
+    return stack.fastener + (", no length fits" if stack.lengths and len(stack.layers) > 1 else "")
 
 
 def _size_words(stack: Stack) -> str:

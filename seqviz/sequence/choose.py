@@ -22,7 +22,7 @@ class Chooser:
         self._model = model
         self._assembly = assembly
         self._entries = entries(model)
-        self._wrong: dict[HoleChoice, Finding] = {}
+        self._wrong: dict[HoleChoice | Name, Finding] = {}
 
     @property
     def findings(self) -> list[Finding]:
@@ -68,7 +68,7 @@ class Chooser:
             and all(names & set(stack.parts) for names in through)
             and (narrowed.size is None or stack.size == narrowed.size.text)
             and (narrowed.fastener is None or stack.fastener == narrowed.fastener.text)
-            and (ahead is None or _coordinate(stack, ahead[0]) > ahead[1])
+            and (ahead is None or (stack.located and _coordinate(stack, ahead[0]) > ahead[1]))
         )
 
     def _level(self, limit: Name | tuple[str, float] | None) -> tuple[np.ndarray, float] | None:
@@ -81,8 +81,23 @@ class Chooser:
             sense = -1.0 if forward @ axis < -1e-9 else 1.0
             return axis * sense, limit[1] * sense
         there = [self._assembly.placed[n] for n in self.parts_named(limit.text) if n in self._assembly.placed]
+        if any(not part.located for part in there):
+            self._without_place(limit)
+            return forward, np.inf
         levels = [float((part.solids.vertices @ forward).max()) for part in there]
         return forward, max(levels, default=-np.inf)
+
+    def _without_place(self, limit: Name) -> None:
+        """Note that nothing can be forward of a part that has no place."""
+        self._wrong[limit] = Finding(
+            kind="bad-value",
+            severity="error",
+            at=limit.at,
+            message=f"Nothing is known to be forward of {limit.text}: it has no dimensions yet.",
+            why="`forward of` compares places, and `rows` say only what lies over what.",
+            fix="Name the holes, or choose them with through.",
+            parts=(limit.text,),
+        )
 
     def _holes(self, choice: HoleChoice) -> Iterator[str]:
         """Yield the full names of the holes meant; parts and rows that are not there were told by reading."""
