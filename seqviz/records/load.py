@@ -13,7 +13,6 @@ from seqviz.records.compose import compose
 from seqviz.records.links import link_model
 from seqviz.records.model import Model
 from seqviz.records.model_file import empty_model, read_model
-from seqviz.records.names import Names
 from seqviz.records.nodes import Mapping
 from seqviz.records.reading import Reading
 from seqviz.records.sequence_file import read_sequence
@@ -75,8 +74,10 @@ def _loaded(path: str) -> Loaded:
     source = read_source(path)
     reading, root = _opened(source)
     if not any(as_word(key.text) in ("steps", "model") for key, _ in root.pairs):
-        model, _ = _model(reading, root)
-        return Loaded(model=model, sequence=None, sources={path: source}, findings=reading.findings)
+        read = read_model(reading, root)
+        model, _ = link_model(reading, read)
+        sources = {path: source, **read.sources}
+        return Loaded(model=model, sequence=None, sources=sources, findings=reading.findings)
     sequence, place = read_sequence(reading, root)
     sources = {path: source}
     if sequence.model is None or place is None:
@@ -87,7 +88,9 @@ def _loaded(path: str) -> Loaded:
         model_source = _model_source(model_path, source, place.line, place.column)
         sources[model_path] = model_source
         model_reading, model_root = _opened(model_source)
-        model, names = _model(model_reading, model_root)
+        read = read_model(model_reading, model_root)
+        sources.update(read.sources)
+        model, names = link_model(model_reading, read)
         sequence = replace(sequence, model=model_path)
     sequence = link_sequence(reading, sequence, names)
     return Loaded(
@@ -109,10 +112,6 @@ def _opened(source: Source) -> tuple[Reading, Mapping]:
         )
     reading = Reading(file=source.path, emptied=document.comments.emptied, findings=document.findings)
     return reading, document.root
-
-
-def _model(reading: Reading, root: Mapping) -> tuple[Model, Names]:
-    return link_model(reading, read_model(reading, root))
 
 
 def _model_source(path: str, sequence: Source, line: int, column: int) -> Source:

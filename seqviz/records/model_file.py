@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import PurePath
 from typing import Any
 
@@ -15,7 +15,9 @@ from seqviz.records.nodes import Mapping, Node, Scalar, Spoiled
 from seqviz.records.placing import PLACED
 from seqviz.records.reading import Reading
 from seqviz.records.remarks import KNOWN, LATER
+from seqviz.records.row_files import ROWS_FROM, join_rows
 from seqviz.records.shapes import PARTS, STOCK
+from seqviz.records.source import Source
 from seqviz.records.tables import Field, Record, Values, by_name
 from seqviz.records.trade_entries import HARDWARE, SIZES
 from seqviz.records.words import as_name, as_word
@@ -57,12 +59,14 @@ class ReadModel:
     """A model as read.
 
     ``unread``: those of sizes, hardware, stock, parts, placed, rows, base, mirror line that could not be read
-    at all, so that anything may stand in them. ``broken``: names of wrong entries, by table.
+    at all, so that anything may stand in them. ``broken``: names of wrong entries, by table. ``sources``: the
+    other files of which it consists.
     """
 
     model: Model
     unread: frozenset[str]
     broken: dict[str, frozenset[str]]
+    sources: dict[str, Source] = field(default_factory=dict)
 
 
 FORMAT = Field(word="format", kind=Format(), help="The number of the file format: 1.", required=True)
@@ -133,6 +137,7 @@ MODEL = Record(
         Field(word="hardware", kind=HARDWARE, help="Fasteners by name, with the maker's own data."),
         Field(word="stock", kind=STOCK, help="Angles and bars that are cut to a row."),
         Field(word="parts", kind=PARTS, help="Each kind of piece, described once.", required=True),
+        ROWS_FROM,
         Field(word="placed", kind=PLACED, help="Each occurrence of a part in the structure."),
         Field(word="rows", kind=ROWS, help="What lies over what, for parts that have no dimensions yet."),
         Field(word="later", kind=LATER, help="What is known to come."),
@@ -162,6 +167,7 @@ def read_model(reading: Reading, root: Mapping) -> ReadModel:
     """Read the whole model; ``reading.units`` and ``reading.base`` are set from the file first."""
     reading.units = "in" if as_word(_peek(root, "units")) == "in" else "mm"
     reading.base = as_name(_peek(root, "base")) or None
+    sources = join_rows(reading, root)
     _peek_mirror_line(reading, root)
     values = MODEL.values(reading, root, root)
     assert values is not None
@@ -190,7 +196,7 @@ def read_model(reading: Reading, root: Mapping) -> ReadModel:
         at=reading.at(root),
     )
     broken = {word: tables[word].broken for word in _TABLES}
-    return ReadModel(model=model, unread=frozenset(unread), broken=broken)
+    return ReadModel(model=model, unread=frozenset(unread), broken=broken, sources=sources)
 
 
 def empty_model(reading: Reading) -> ReadModel:

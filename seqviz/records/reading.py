@@ -47,7 +47,9 @@ class Reading:
         """Return the place of a node."""
         if isinstance(place, At):
             return place
-        return At(file=self.file, line=place.line, column=place.column)
+        # What comes from another file says so itself.
+        file: str = getattr(place, "file", self.file)
+        return At(file=file, line=place.line, column=place.column)
 
     def report(  # one argument for each thing that a finding says
         self, kind: str, place: Located, message: str, why: str, fix: str, related: tuple[Related, ...] = ()
@@ -76,10 +78,11 @@ class Reading:
     def duplicate(self, what: str, second: Located, first: Located) -> None:
         """Note that ``what`` stands twice."""
         at = self.at(first)
+        where = f"in line {at.line}" if at.file == self.at(second).file else f"at {at}"
         self.report(
             "duplicate-name",
             second,
-            f"{what} stands here a second time; the first is in line {at.line}.",
+            f"{what} stands here a second time; the first is {where}.",
             "Of two with one name it would be unclear which is meant.",
             "Rename or delete one of them.",
             (Related(at=at, message="the first one"),),

@@ -47,7 +47,7 @@ def test_units_count_for_the_line_too(tmp_path: Path) -> None:
     found = loaded(tmp_path, text).model.parts["skin"].shape
     assert isinstance(found, SkinShape)
     # 1.5 in = 38.1 mm
-    assert found.outline[-2:] == (pytest.approx((76.2, 76.2)), pytest.approx((0.0, 76.2)))
+    assert [*found.outline[-2], *found.outline[-1]] == pytest.approx([76.2, 76.2, 0.0, 76.2])
 
 
 @pytest.mark.parametrize(
