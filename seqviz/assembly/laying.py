@@ -100,7 +100,7 @@ def laid_stacks(placed: Mapping[str, PlacedPart], stacks: Iterable[Stack], model
         _stack(((part, f"{part}.{hole.name}", None),), named, model)
         for part, one in placed.items()
         for hole in one.laid
-        if not one.located and f"{part}.{hole.name}" not in covered
+        if not one.located and hole.row not in model.rows
     ]
     return [stack for stack in given if covered.isdisjoint(stack.holes)] + made
 

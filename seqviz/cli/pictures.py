@@ -47,6 +47,7 @@ def pictures(
     drawn = _draw(made, folder, wanted)
     for path in drawn:
         say(f"{path}\n")
+    say("".join(_only_words(made, wanted)))
     return _errors_beside(made, file)
 
 
@@ -81,6 +82,25 @@ def _draw(made: Build, folder: Path, steps: list[int] | None) -> list[Path]:
 
     with _progress() as progress:
         return draw_pictures(made, folder, steps, progress)
+
+
+def _only_words(made: Build, steps: list[int] | None) -> Iterator[str]:
+    """Yield the words of the steps without a picture: nothing that is there then has dimensions."""
+    from seqviz.scene.phrases import listed
+    from seqviz.scene.step import scene_of_step
+
+    bare: list[str] = []
+    for state in made.replay.states if made.replay else ():
+        number = state.step.number
+        if steps is not None and number not in steps:
+            continue
+        scene = scene_of_step(made, number)
+        if not scene.items:
+            told = (scene.words.title, *scene.words.lines, scene.words.holes)
+            yield " ".join(line for line in told if line) + "\n"
+            bare.append(str(number))
+    if bare:
+        yield f"No picture of step{'s' * (len(bare) > 1)} {listed(bare)}: nothing there has dimensions yet.\n"
 
 
 @contextmanager

@@ -30,6 +30,8 @@ def draw_pictures(
 ) -> list[Path]:
     """Draw ``step_01.png`` and so on into ``folder``; earlier ones are replaced when all are complete.
 
+    A step at which nothing that is there has dimensions has no picture.
+
     Parameters
     ----------
     build
@@ -42,9 +44,11 @@ def draw_pictures(
         Called with (pictures done, pictures in all) after each.
     """
     numbers = [state.step.number for state in build.replay.states] if build.replay else []
-    scenes = [scene_of_step(build, number) for number in numbers]
-    wanted = set(numbers) if steps is None else set(numbers) & set(steps)
-    digits = max(2, len(str(len(scenes))))
+    scenes = [scene for number in numbers if (scene := scene_of_step(build, number)).items]
+    wanted = {scene.number for scene in scenes} & set(numbers if steps is None else steps)
+    if not wanted:
+        return []
+    digits = max(2, len(str(len(numbers))))
     folder.parent.mkdir(parents=True, exist_ok=True)
     aside = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.parent))
     try:
@@ -62,8 +66,6 @@ def draw_pictures(
 
 
 def _pictures(scenes: Sequence[Scene], wanted: set[int]) -> Iterator[tuple[int, Image.Image]]:
-    if not wanted:
-        return
     shots = shots_of(scenes, SIZE)
     large = shots[0].seen.view.resized(CELL * SCALE).size
     with Window(large) as window:

@@ -67,13 +67,13 @@ def with_moved_pins(model: Model, assembly: Assembly, replay: Replay) -> Replay:
 
 
 def parts_before(assembly: Assembly, replay: Replay, index: int) -> tuple[str, ...]:
-    """Return the placed parts that are there before ``replay.states[index]``, in the structure's order."""
+    """Return the parts to draw that are there before ``replay.states[index]``, in the structure's order."""
     state = replay.states[index]
     bit = state.step.number
     return tuple(
         name
-        for name in assembly.placed
-        if name not in state.placed and replay.presence.get(name, 0) >> bit & 1
+        for name, part in assembly.placed.items()
+        if part.located and name not in state.placed and replay.presence.get(name, 0) >> bit & 1
     )
 
 

@@ -62,9 +62,12 @@ def _on(end: End, stack: int, size: tuple[float, float], *, pin: bool) -> Fitted
 
 
 def _ends(stack: Stack, drawn: Mapping[str, Array], side: int) -> tuple[End, End] | None:
-    """Return the stack's end on ``side`` (+1: layer 1's) and the other, of the parts drawn; None: none is."""
+    """Return the stack's end on ``side`` (+1: layer 1's) and the other, of the parts drawn.
+
+    None where no layer is drawn, or where the stack has no place.
+    """
     layers = [layer for layer in stack.layers if layer.part in drawn]
-    if not layers:
+    if not layers or not stack.located:
         return None
     first = End(
         point=frozen(stack.point + stack.axis * layers[0].top + drawn[layers[0].part]),

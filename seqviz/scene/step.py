@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 import numpy as np
 
@@ -33,7 +34,7 @@ def scene_of_step(build: Build, number: int) -> Scene:
     assembly = build.assembly
     replay = with_moved_pins(build.model, assembly, build.replay)
     index = next(k for k, state in enumerate(replay.states) if state.step.number == number)
-    state = replay.states[index]
+    state = _to_draw(assembly, replay.states[index])
     before = parts_before(assembly, replay, index)
     shifts = shifts_of(assembly, state, before)
     history = history_before(assembly, replay, index)
@@ -52,6 +53,12 @@ def scene_of_step(build: Build, number: int) -> Scene:
         up_name=side_up(assembly, state.up),
         turn=_turn(build, index),
     )
+
+
+def _to_draw(assembly: Assembly, state: StepState) -> StepState:
+    """Return the step without the parts that have no place: nothing can be drawn of them."""
+    located = tuple(name for name in state.placed if name in assembly.placed and assembly.placed[name].located)
+    return replace(state, placed=located)
 
 
 def _items(assembly: Assembly, drawn: Mapping[str, Array], new: frozenset[str]) -> Iterator[Item]:

@@ -52,6 +52,7 @@ def words_of_step(model: Model, assembly: Assembly, replay: Replay, index: int) 
         title, *lines = rivet_words(action, model, assembly, state)
     else:
         title, *lines = _told(action, replay, state)
+    lines.append(_not_drawn(assembly, state))
     if state.step.note:
         lines.append(sentence(state.step.note))
     return Words(
@@ -92,6 +93,12 @@ def _place(action: Place, replay: Replay, state: StepState) -> list[str]:
         lines.append(f"{many}, from the {action.pins_from} side." if action.pins_from else f"{many}.")
     lines += [_no_way(no) for no in replay.no_way if no.step == state.step.number]
     return lines
+
+
+def _not_drawn(assembly: Assembly, state: StepState) -> str:
+    """Say which of the parts placed are not in the picture, and why."""
+    bare = [name for name in state.placed if name in assembly.placed and not assembly.placed[name].located]
+    return f"No dimensions yet, so not drawn: {listed(bare)}." if bare else ""
 
 
 def _no_way(no: NoWay) -> str:
