@@ -22,6 +22,9 @@ GEOMETRY = {
     "loose-part",
     "gap-in-stack",
     "gap-drawn-shut",
+    "single-layer",
+    "woven-overlap",
+    "rides-the-radius",
 }
 ORDER = {
     "layer-missing",

@@ -14,6 +14,7 @@ from seqviz.assembly.placing import Attempt, place_entry
 from seqviz.assembly.site import Site
 from seqviz.assembly.stacks import hole_stacks
 from seqviz.assembly.structure import Assembly, PlacedPart
+from seqviz.assembly.weaving import woven_overlaps
 from seqviz.findings import Finding
 from seqviz.geometry.boxes import near_pairs
 from seqviz.geometry.pose import IDENTITY, frozen
@@ -40,6 +41,7 @@ def assemble(model: Model, parts: dict[str, Part]) -> tuple[Assembly, list[Findi
     site, spoiled, findings = place_all(model, parts, known, lay, base)
     for name in lay.circular:
         findings.append(mistakes.circular(known[name], lay.circular))
+    findings += woven_overlaps(lay, known, base)
     unsaid, meeting = _unsaid(site)
     findings += unsaid
     muted = _spread(spoiled | meeting, site)
@@ -152,7 +154,9 @@ def _lying_flats_meet(a: PlacedPart, b: PlacedPart, site: Site) -> bool:
 
 
 def _related(a: str, b: str, lay: LayUp) -> bool:
-    return a in lay.below.get(b, ()) or b in lay.below.get(a, ())
+    """Say whether it was said which of the two lies over the other, even where that closes a circle."""
+    said = a in lay.below.get(b, ()) or b in lay.below.get(a, ())
+    return said or any({a, b} == {s.upper, s.lower} for s in lay.left_out)
 
 
 def _spread(spoiled: set[str], site: Site) -> frozenset[str]:

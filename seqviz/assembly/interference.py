@@ -1,16 +1,78 @@
-"""Which placed parts penetrate each other by more than 0.05 mm."""
+"""Which placed parts penetrate each other by more than 0.05 mm, and which only ride on a bend."""
 
 from __future__ import annotations
 
-from seqviz.assembly.structure import Assembly
-from seqviz.geometry.boxes import near_pairs
-from seqviz.geometry.separation import GUARD, TOLERANCE, deepest
+from dataclasses import dataclass
+from functools import lru_cache
 
-__all__ = ["interfering"]
+import numpy as np
+
+from seqviz.assembly.flats import PARALLEL
+from seqviz.assembly.structure import Assembly, PlacedPart
+from seqviz.geometry.boxes import near_pairs
+from seqviz.geometry.pose import Array
+from seqviz.geometry.separation import GUARD, TOLERANCE, close_pairs, deepest, depths
+
+__all__ = ["Riding", "interfering", "riding"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Riding:
+    """A flat of ``rider`` lies on a flat of ``bent`` and reaches into its bend, ``depth`` mm at most."""
+
+    rider: str
+    flat: str
+    bent: str
+    depth: float
 
 
 def interfering(assembly: Assembly) -> tuple[tuple[str, str, float], ...]:
-    """Return pairs of placed parts that interfere, with the depth in mm; muted parts are left out."""
+    """Return pairs of placed parts that interfere, with the depth in mm; muted parts are left out.
+
+    A pair of which one only rides on the other's bend is left out too: see `riding`.
+    """
+    on_bends = {frozenset({one.rider, one.bent}) for one in riding(assembly)}
+    return tuple(pair for pair in _meeting(assembly) if frozenset(pair[:2]) not in on_bends)
+
+
+def riding(assembly: Assembly) -> tuple[Riding, ...]:
+    """Return the parts that meet no more of another than its bend, with a flat that lies beside it."""
+    sits = {frozenset({contact.upper, contact.lower}) for contact in assembly.contacts}
+    found: list[Riding] = []
+    for a, b, depth in _meeting(assembly):
+        if frozenset({a, b}) not in sits:
+            continue
+        one, other = assembly.placed[a], assembly.placed[b]
+        pairs = _deep_pairs(one, other)
+        for rider, bent, mine, theirs in ((one, other, 0, 1), (other, one, 1, 0)):
+            flats = {rider.part.piece_flats[k] for k in pairs[:, mine]}
+            bends = {bent.part.piece_flats[k] for k in pairs[:, theirs]}
+            flat = flats.pop() if len(flats) == 1 and bends == {None} else None
+            if flat is not None and not _crosses(rider, flat, bent):
+                found.append(Riding(rider=rider.name, flat=flat, bent=bent.name, depth=depth))
+                break
+    return tuple(found)
+
+
+def _crosses(rider: PlacedPart, flat: str, bent: PlacedPart) -> bool:
+    """Say whether the rider's flat reaches through the plane of a leg that stands on the bend."""
+    own = rider.part.flats[flat]
+    normal = rider.pose.vectors(own.frame.rotation[:, 2])
+    pieces = [k for k, name in enumerate(rider.part.piece_flats) if name == flat]
+    corners = rider.solids.vertices[pieces].reshape(-1, 3)
+    for other in bent.part.flats.values():
+        frame = bent.pose.after(other.frame)
+        if abs(frame.rotation[:, 2] @ normal) >= PARALLEL:
+            continue
+        levels = frame.inverse().points(corners)[:, 2]
+        if levels.min() < other.thickness - TOLERANCE and levels.max() > TOLERANCE:
+            return True
+    return False
+
+
+@lru_cache(maxsize=1)
+def _meeting(assembly: Assembly) -> tuple[tuple[str, str, float], ...]:
+    """Return all pairs that meet; kept, because two kinds of findings ask for them one after the other."""
     names = sorted(name for name in assembly.placed if name not in assembly.muted)
     solids = [assembly.placed[name].solids for name in names]
     found: list[tuple[str, str, float]] = []
@@ -19,3 +81,10 @@ def interfering(assembly: Assembly) -> tuple[tuple[str, str, float], ...]:
         if depth > TOLERANCE + GUARD:
             found.append((names[i], names[j], depth))
     return tuple(found)
+
+
+def _deep_pairs(one: PlacedPart, other: PlacedPart) -> Array:
+    """Return ``(k, 2)`` the pieces of both that meet."""
+    pairs = close_pairs(one.solids, other.solids)
+    deep = depths(one.solids, other.solids, pairs) > TOLERANCE + GUARD
+    return np.asarray(pairs[deep])

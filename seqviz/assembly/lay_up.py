@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from seqviz.assembly.entries import Entry, own_placed
 
-__all__ = ["LayUp", "Statement", "lay_up"]
+__all__ = ["LayUp", "Statement", "Woven", "lay_up"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, order=True)
@@ -18,6 +18,17 @@ class Statement:
     lower: str
     by: str
     target: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Woven:
+    """Parts of which each is said to lie over the next, and the last over the first.
+
+    ``left_out``: the statements that the heights take no notice of, so that there are heights at all.
+    """
+
+    circle: tuple[str, ...]
+    left_out: tuple[Statement, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,14 +43,19 @@ class LayUp:
         For each part all parts under it, through any number of statements.
     circular
         Parts whose matches go round in a circle: they cannot be placed.
-    left_out
-        Statements left out of the heights because they contradict others.
+    woven
+        Circles of statements, in the order in which they were met.
     """
 
     order: tuple[str, ...]
     below: dict[str, frozenset[str]]
     circular: tuple[str, ...]
-    left_out: tuple[Statement, ...]
+    woven: tuple[Woven, ...]
+
+    @property
+    def left_out(self) -> tuple[Statement, ...]:
+        """Statements left out of the heights because they contradict others."""
+        return tuple(statement for one in self.woven for statement in one.left_out)
 
 
 def lay_up(known: Mapping[str, Entry], targets: Mapping[str, Iterable[str]], base: str) -> LayUp:
@@ -48,7 +64,7 @@ def lay_up(known: Mapping[str, Entry], targets: Mapping[str, Iterable[str]], bas
     A circle loses the ``over`` and ``under`` of its alphabetically last part.
     """
     statements = _statements(dict(known), targets, base)
-    left_out: list[Statement] = []
+    woven: list[Woven] = []
     circular: set[str] = set()
     names = [base, *sorted(known)]
     while circle := _circle(names, statements, circular):
@@ -57,14 +73,15 @@ def lay_up(known: Mapping[str, Entry], targets: Mapping[str, Iterable[str]], bas
             circular |= set(circle)
             continue
         gone = {s for s in statements if s.by == last and not s.target and {s.upper, s.lower} <= set(circle)}
-        left_out += sorted(gone)
+        woven.append(Woven(circle=tuple(circle), left_out=tuple(sorted(gone))))
         statements -= gone
-    order = _order([n for n in names if n not in circular], statements)
+    under = _by_upper(statements, [name for name in names if name not in circular])
+    order = _peeled(under)
     return LayUp(
-        order=order,
-        below=_closure(order, statements),
+        order=tuple(order),
+        below=_closure(order, under),
         circular=tuple(sorted(circular)),
-        left_out=tuple(left_out),
+        woven=tuple(woven),
     )
 
 
@@ -83,13 +100,8 @@ def _statements(known: dict[str, Entry], targets: Mapping[str, Iterable[str]], b
 
 def _circle(names: list[str], statements: set[Statement], without: set[str]) -> list[str]:
     """Return the parts of one circle of statements, or nothing."""
-    left = {name for name in names if name not in without}
-    under: dict[str, list[str]] = {name: [] for name in left}
-    for s in sorted(statements):
-        if s.upper in left and s.lower in left:
-            under[s.upper].append(s.lower)
-    while loose := {name for name in left if not left & set(under[name])}:
-        left -= loose
+    under = _by_upper(statements, {name for name in names if name not in without})
+    left = set(under).difference(_peeled(under))
     if not left:
         return []
     path = [min(left)]
@@ -100,27 +112,45 @@ def _circle(names: list[str], statements: set[Statement], without: set[str]) -> 
         path.append(following)
 
 
+def _by_upper(statements: Iterable[Statement], among: Iterable[str]) -> dict[str, list[str]]:
+    """Return for each part ``among`` those of them that lie directly under it, sorted."""
+    under: dict[str, list[str]] = {name: [] for name in among}
+    for s in sorted(statements):
+        if s.upper in under and s.lower in under:
+            under[s.upper].append(s.lower)
+    return under
+
+
+def _peeled(under: Mapping[str, Iterable[str]]) -> list[str]:
+    """Return layer by layer the parts all of whose parts beneath were returned before."""
+    waits = {name: set(lower) for name, lower in under.items()}
+    over: dict[str, list[str]] = {name: [] for name in under}
+    for name, lower in waits.items():
+        for other in lower:
+            over[other].append(name)
+    rank = {name: k for k, name in enumerate(under)}
+    order: list[str] = []
+    ready = [name for name, lower in waits.items() if not lower]
+    while ready:
+        order += ready
+        freed: set[str] = set()
+        for name in ready:
+            for other in over[name]:
+                waits[other].discard(name)
+                if not waits[other]:
+                    freed.add(other)
+        ready = sorted(freed, key=rank.__getitem__)
+    return order
+
+
 def _last_with_words(circle: list[str], statements: set[Statement]) -> str | None:
     inside = set(circle)
     said = {s.by for s in statements if not s.target and {s.upper, s.lower} <= inside}
     return max(said, default=None)
 
 
-def _order(names: list[str], statements: set[Statement]) -> tuple[str, ...]:
-    """Return ``names`` with each after all that it lies over; ties in the order given."""
-    waits = {name: {s.lower for s in statements if s.upper == name and s.lower in names} for name in names}
-    order: list[str] = []
-    while waits:
-        ready = [name for name, needs in waits.items() if not needs & waits.keys()]
-        order += ready
-        for name in ready:
-            del waits[name]
-    return tuple(order)
-
-
-def _closure(order: tuple[str, ...], statements: set[Statement]) -> dict[str, frozenset[str]]:
+def _closure(order: list[str], under: Mapping[str, Iterable[str]]) -> dict[str, frozenset[str]]:
     below: dict[str, frozenset[str]] = {}
     for name in order:
-        direct = {s.lower for s in statements if s.upper == name and s.lower in below}
-        below[name] = frozenset(direct.union(*(below[d] for d in direct)))
+        below[name] = frozenset(under[name]).union(*(below[lower] for lower in under[name]))
     return below

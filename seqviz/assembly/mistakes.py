@@ -7,6 +7,7 @@ import numpy as np
 from seqviz.assembly.directions import direction
 from seqviz.assembly.entries import Entry
 from seqviz.assembly.fitting import Pair, Placing
+from seqviz.assembly.row_pairs import Suspicion
 from seqviz.findings import Finding, Related
 from seqviz.geometry.pose import Array
 from seqviz.parts.part import Part
@@ -61,8 +62,8 @@ def other_face(entry: Entry, pairs: list[Pair]) -> Finding:
     )
 
 
-def bad_fit(entry: Entry, worst: Pair, off: float, placing: Placing) -> Finding:
-    """No pose brings all the matched holes together."""
+def bad_fit(entry: Entry, worst: Pair, off: float, placing: Placing, suspect: Suspicion | None) -> Finding:
+    """No pose brings all the matched holes together; ``suspect``: the number that looks wrong."""
     own, target = f"{entry.name}.{worst.own.name}", f"{worst.target_part.name}.{worst.target.name}"
     tilted = placing.off == 0.0
     message = (
@@ -74,9 +75,10 @@ def bad_fit(entry: Entry, worst: Pair, off: float, placing: Placing) -> Finding:
         kind="holes-off",
         severity="error",
         at=entry.record.match_at,
-        message=message,
+        message=f"{message} {suspect.says}" if suspect else message,
         why="The part lies so that all matched holes are off as little as can be. Still no fastener passes.",
-        fix="Look for a wrong hole number or a wrong measure in one of the two rows.",
+        fix=f"{suspect.asks + ' ' if suspect else ''}Look for a wrong hole number or a wrong measure "
+        "in one of the two rows.",
         parts=(entry.name, worst.target_part.name),
         holes=(own, target),
         related=(

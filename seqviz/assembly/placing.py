@@ -13,6 +13,7 @@ from seqviz.assembly.fitting import Pair, Placing, best_fit, freedom, worst_misf
 from seqviz.assembly.flats import standing_flats
 from seqviz.assembly.heights import least_height, lying_floor
 from seqviz.assembly.pairing import pairs_of
+from seqviz.assembly.row_pairs import suspicion_of_fit
 from seqviz.assembly.site import Site
 from seqviz.assembly.structure import PlacedPart
 from seqviz.findings import Finding
@@ -57,7 +58,8 @@ def place_entry(entry: Entry, part: Part, site: Site, *, other: bool) -> Attempt
         return Attempt(part=placed, findings=(mistakes.other_face(entry, pairs),), spoiled=True)
     if not placing.good:
         pair, off = worst_misfit(pairs, placing.fit)
-        finding = mistakes.bad_fit(entry, pair, off, placing)
+        suspect = suspicion_of_fit(entry.name, pairs, piece.holes)
+        finding = mistakes.bad_fit(entry, pair, off, placing, suspect)
         return Attempt(part=placed, findings=(finding,), spoiled=True)
     wrong = _leg_says_no(entry, pairs, placed, site.model)
     return Attempt(part=placed, findings=(wrong,) if wrong else (), spoiled=wrong is not None)

@@ -38,7 +38,8 @@ parts:
 The rule: the largest round pin through the layers must be at least as thick as the fastener. Where
 no fastener is named, or the named one is thicker than the hole, the hole less 0.1 mm stands in for
 it. Holes that are more than half a diameter apart, up to one diameter, are still one stack with a
-shift (project choice).
+shift (project choice). Rows that share two or more holes belong together number by number: where
+holes further on lie beside their partners, the message says from which one, and by how much.
 """
 
 from __future__ import annotations
@@ -49,12 +50,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from seqviz.assembly.fastening import PLAY, thickness_of
+from seqviz.assembly.row_pairs import RowPair, Suspicion, row_pairs, strays, suspicion
 from seqviz.assembly.structure import Assembly, Stack
 from seqviz.build import Build
 from seqviz.checks.check import Check
 from seqviz.checks.grouping import Sighting, Words, grouped
 from seqviz.checks.noticed import noticed
-from seqviz.checks.places import by_distance, hole_named, sound_stacks
+from seqviz.checks.places import by_distance, hole_named, measured_stacks
 from seqviz.checks.wording import length
 from seqviz.findings import Finding
 
@@ -78,40 +80,63 @@ class _Shift:
 def find(build: Build) -> Iterator[Finding]:
     """Yield the bad fits noticed while placing, then the rows that are off."""
     yield from noticed("holes-off")(build)
-    for group in grouped(build, "holes-off", _sightings(build)):
+    pairs = row_pairs(build.assembly, measured_stacks(build.assembly))
+    sightings = [*_sightings(build), *_strays(build, pairs)]
+    for group in grouped(build, "holes-off", sightings):
         worst = max(group.all, key=lambda shift: shift.off)
         far, near = worst.far.rpartition(".")[0], worst.near.rpartition(".")[0]
         what = worst.fastener or "a fastener"
+        suspect = _suspicion(pairs, far, near)
         words = Words(
             message=f"{group.named}: up to {length(build, worst.off)} off the holes of {near}; "
-            f"{what} does not go through.",
+            f"{what} does not go through. {suspect.says if suspect else ''}".rstrip(),
             why=f"The largest round pin through all layers is {length(build, max(worst.pin, 0.0))}, "
             f"{length(build, worst.needed)} is needed. A reamed hole is oval and holds nothing.",
-            fix=f"Compare the rows {far} and {near} with the drawing: ends, count and pitch. "
+            fix=f"{suspect.asks + ' ' if suspect else ''}"
+            f"Compare the rows {far} and {near} with the drawing: ends, count and pitch. "
             "Drill only when the metal itself is wrong.",
         )
         yield group.finding("holes-off", "error", words)
 
 
+def _suspicion(pairs: list[RowPair], far: str, near: str) -> Suspicion | None:
+    pair = next((pair for pair in pairs if (pair.far, pair.near) == (far, near)), None)
+    return suspicion((far, near), pair.numbers, pair.offsets) if pair else None
+
+
 def _sightings(build: Build) -> Iterator[Sighting[_Shift]]:
     assembly = build.assembly
-    for stack in sound_stacks(assembly):
+    for stack in measured_stacks(assembly):
         needed = thickness_of(build.model, stack.fastener, stack.diameter)
         if needed > stack.diameter + GUARD:
             needed = stack.diameter - PLAY
         if stack.pin >= needed - GUARD:
             continue
-        shift = _shift(assembly, stack, needed)
-        far, near = shift.far.split(".")[0], shift.near.split(".")[0]
-        row = hole_named(assembly, shift.far).at
-        yield Sighting(
-            key=(hole_named(assembly, shift.near).at, assembly.placed[near].at),
-            seen=shift,
-            at=row,
-            parts=(far, near),
-            stack=stack.index,
-            figure=shift.off,
+        yield _sighting(assembly, stack, _shift(assembly, stack, needed))
+
+
+def _strays(build: Build, pairs: list[RowPair]) -> Iterator[Sighting[_Shift]]:
+    """Yield the holes that are off by more than a diameter, so that they share no stack any more."""
+    assembly = build.assembly
+    for stray in strays(assembly, pairs):
+        stack = assembly.stacks[assembly.stack_of[stray.far]]
+        needed = min(thickness_of(build.model, stack.fastener, stack.diameter), stack.diameter)
+        shift = _Shift(
+            far=stray.far, near=stray.near, off=stray.off, pin=0.0, needed=needed, fastener=stack.fastener
         )
+        yield _sighting(assembly, stack, shift)
+
+
+def _sighting(assembly: Assembly, stack: Stack, shift: _Shift) -> Sighting[_Shift]:
+    far, near = shift.far.split(".")[0], shift.near.split(".")[0]
+    return Sighting(
+        key=(hole_named(assembly, shift.near).at, assembly.placed[near].at),
+        seen=shift,
+        at=hole_named(assembly, shift.far).at,
+        parts=(far, near),
+        stack=stack.index,
+        figure=shift.off,
+    )
 
 
 def _shift(assembly: Assembly, stack: Stack, needed: float) -> _Shift:

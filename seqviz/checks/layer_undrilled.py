@@ -28,7 +28,8 @@ parts:
 ```
 
 The rule: a part that is solid on the axis of a hole, without a hole of its own within one diameter,
-is an undrilled layer (project choice).
+is an undrilled layer (project choice). Where it has the hole, only in a wrong place of its row, that
+is told as `holes-off`.
 """
 
 from __future__ import annotations
@@ -38,7 +39,7 @@ from collections.abc import Iterator
 from seqviz.build import Build
 from seqviz.checks.check import Check
 from seqviz.checks.grouping import Sighting, Words, grouped
-from seqviz.checks.places import row_of, sound_stacks
+from seqviz.checks.places import row_of, sound_stacks, strayed_stacks
 from seqviz.checks.wording import listed
 from seqviz.findings import Finding
 
@@ -59,10 +60,11 @@ def find(build: Build) -> Iterator[Finding]:
 
 def _sightings(build: Build) -> Iterator[Sighting[str]]:
     assembly = build.assembly
+    strayed = strayed_stacks(build)
     for stack in sound_stacks(assembly):
         drilled = [layer.part for layer in stack.layers if layer.hole]
         for blank in dict.fromkeys(layer.part for layer in stack.layers if layer.hole is None):
-            if blank in drilled:
+            if blank in drilled or stack.index in strayed.get(blank, ()):
                 continue
             yield Sighting(
                 key=(row_of(assembly, stack),),

@@ -25,7 +25,8 @@ parts:
 
 The rule: two parts interfere when they cut into each other by more than 0.05 mm (project choice).
 Parts that touch, flush sheets and parts with air between them never do. Rivet holes and heads play
-no part in it. Parts that sit on each other with a gap are told as a gap, not here.
+no part in it. Parts that sit on each other with a gap are told as a gap; a flat that only reaches
+into a bend as `rides-the-radius`; parts of a circle as `woven-overlap`.
 """
 
 from __future__ import annotations
@@ -58,7 +59,11 @@ def find(build: Build) -> Iterator[Finding]:
 
 def _sightings(build: Build) -> Iterator[Sighting[tuple[str, str]]]:
     assembly = build.assembly
+    woven = [set(f.parts) for f in build.noticed if f.kind == "woven-overlap"]
     for one, other, depth in interfering(assembly):
+        # Woven parts have no heights at which they all lie free: that is told already.
+        if any({one, other} <= parts for parts in woven):
+            continue
         far, near = farther_first(assembly, one, other)
         yield Sighting(
             key=entries_of(assembly, (near,)),

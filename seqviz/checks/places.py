@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from seqviz.assembly.row_pairs import row_pairs, strays
 from seqviz.assembly.structure import Assembly, Stack
 from seqviz.build import Build
 from seqviz.findings import At, Related
@@ -15,11 +16,13 @@ __all__ = [
     "entries_of",
     "farther_first",
     "hole_named",
+    "measured_stacks",
     "row_of",
     "said_at",
     "sound",
     "sound_stacks",
     "step_numbered",
+    "strayed_stacks",
     "where_placed",
 ]
 
@@ -34,11 +37,27 @@ def sound_stacks(assembly: Assembly) -> Iterator[Stack]:
     return (stack for stack in assembly.stacks if sound(assembly, stack.parts))
 
 
+def strayed_stacks(build: Build) -> dict[str, set[int]]:
+    """Return for each part the stacks in which it lacks a hole that its row has in a wrong place."""
+    assembly = build.assembly
+    found: dict[str, set[int]] = {}
+    for stray in strays(assembly, row_pairs(assembly, measured_stacks(assembly))):
+        far, near = stray.far.split(".")[0], stray.near.split(".")[0]
+        found.setdefault(near, set()).add(assembly.stack_of[stray.far])
+        found.setdefault(far, set()).add(assembly.stack_of[stray.near])
+    return found
+
+
+def measured_stacks(assembly: Assembly) -> Iterator[Stack]:
+    """Yield the sound stacks of which all layers have a place: geometry is asked of no others."""
+    return (stack for stack in sound_stacks(assembly) if stack.located)
+
+
 def hole_named(assembly: Assembly, name: str) -> Hole:
     """Return the hole ``PLACED.ROW.N``."""
     placed, row, number = name.split(".")
-    part = assembly.placed[placed].part
-    return next(hole for hole in part.holes if hole.row == row and hole.number == int(number))
+    holes = assembly.placed[placed].holes
+    return next(hole for hole in holes if hole.row == row and hole.number == int(number))
 
 
 def row_of(assembly: Assembly, stack: Stack) -> At:

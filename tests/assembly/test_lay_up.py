@@ -1,7 +1,7 @@
 """Who lies over whom, as said, and what a circle of statements does."""
 
 from seqviz.assembly.entries import Entry
-from seqviz.assembly.lay_up import Statement, lay_up
+from seqviz.assembly.lay_up import Statement, Woven, lay_up
 from seqviz.findings import At
 from seqviz.records.model import Name, Placed
 
@@ -54,7 +54,9 @@ def test_what_is_under_reaches_through() -> None:
 def test_a_circle_loses_the_statement_of_the_last_name() -> None:
     entries = known(entry("a", over=("b",)), entry("b", over=("c",)), entry("c", over=("a",)))
     lay = lay_up(entries, dict.fromkeys("abc", ("skin",)), "skin")
-    assert lay.left_out == (Statement(upper="c", lower="a", by="c", target=False),)
+    ignored = Statement(upper="c", lower="a", by="c", target=False)
+    assert lay.woven == (Woven(circle=("a", "b", "c"), left_out=(ignored,)),)
+    assert lay.left_out == (ignored,)
     assert lay.order == ("skin", "c", "b", "a")
     assert lay.circular == ()
 

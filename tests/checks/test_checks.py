@@ -22,6 +22,7 @@ SEVERITIES = {
         "hole-size-differs",
         "parts-interfere",
         "loose-part",
+        "single-layer",
         "layer-missing",
         "tool-blocked",
         "no-way-in",
@@ -32,7 +33,7 @@ SEVERITIES = {
         "left-open-forever",
         "part-unplaced",
     ],
-    "warning": ["known-unused", "gap-in-stack", "pin-in-the-way"],
+    "warning": ["known-unused", "gap-in-stack", "woven-overlap", "rides-the-radius", "pin-in-the-way"],
     "note": ["gap-drawn-shut"],
 }
 
@@ -41,7 +42,7 @@ def test_every_kind_weighs_what_the_design_says() -> None:
     assert {check.kind: check.severity for check in CHECKS} == {
         kind: severity for severity, kinds in SEVERITIES.items() for kind in kinds
     }
-    assert len(CHECKS) == 26
+    assert len(CHECKS) == 29
 
 
 def test_a_check_lives_in_the_module_of_its_name_and_every_check_is_listed() -> None:

@@ -25,9 +25,9 @@ def test_later_is_exempt(tmp_path: Path) -> None:
 
 
 def test_a_single_layer_wants_no_rivet(tmp_path: Path) -> None:
-    spare = "      spare: {at: [[20, 90]], size: small}\n  rail:\n"
+    spare = "      spare: {at: [[20, 90]], size: small}  # expect: single-layer\n  rail:\n"
     model = STRAPPED.replace("  rail:\n    shape", spare + "    shape")
-    assert found_as_marked(tmp_path, model, SEQUENCE + PLACE + "  - rivet: everything ready\n") == []
+    assert len(found_as_marked(tmp_path, model, SEQUENCE + PLACE + "  - rivet: everything ready\n")) == 1
 
 
 def test_a_hole_that_runs_into_solid_metal_is_told_as_that(tmp_path: Path) -> None:
