@@ -53,6 +53,12 @@ def test_the_cautions_are_the_ones_that_help_shows() -> None:
     assert WORKSHOP in text
 
 
+def test_the_first_ten_lines_are_ten() -> None:
+    model = blocks("yaml")[0]
+    assert len(model.splitlines()) == 10
+    assert "sketch" in model
+
+
 def test_every_command_is_in_the_table() -> None:
     names = [command.name for command in app.registered_commands]
     assert [name for name in names if f"| `seqviz {name}" not in README] == []
@@ -66,11 +72,11 @@ def test_what_is_shown_is_what_is_printed(
     monkeypatch: pytest.MonkeyPatch,
     capsys: pytest.CaptureFixture[str],
 ) -> None:
-    model, sequence = blocks("yaml")
-    (tmp_path / "first_shelf.yaml").write_text(model, encoding="utf-8")
-    (tmp_path / "first_evening.yaml").write_text(sequence, encoding="utf-8")
+    names = ("ten_lines.yaml", "tonight.yaml", "first_shelf.yaml", "first_evening.yaml")
+    for name, text in zip(names, blocks("yaml"), strict=True):
+        (tmp_path / name).write_text(text, encoding="utf-8")
     monkeypatch.chdir(ROOT if "practice_tray" in command else tmp_path)
-    assert run(shlex.split(command)[1:]) == (1 if "mistakes" in command else 0)
+    assert run(shlex.split(command)[1:]) == (1 if "error: " in output else 0)
     printed = capsys.readouterr()
     assert printed.err == ""
     # A line of three points stands for any number of lines.

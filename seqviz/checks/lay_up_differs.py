@@ -39,6 +39,7 @@ from seqviz.checks.places import sound
 from seqviz.checks.wording import counted, listed, spans
 from seqviz.findings import Finding
 from seqviz.records.model import LaidRow
+from seqviz.records.names import absent_numbers
 
 __all__ = ["CHECK"]
 
@@ -74,14 +75,13 @@ def _finding(row: LaidRow, told: str, numbers: list[int]) -> Finding:
 def _difference(assembly: Assembly, row: LaidRow, number: int) -> str | None:
     """Say in which way the structure differs from the row at one hole, None where it does not."""
     parts = row.layers_at(number)
-    if number in row.skip or any(part not in assembly.placed for part in parts) or not sound(assembly, parts):
+    if number in absent_numbers(row) or any(part not in assembly.placed for part in parts) or not sound(assembly, parts):
         return None
     holes = {part: f"{part}.{row.name}.{number}" for part in parts}
     known = {f"{part}.{hole.name}" for part in parts for hole in assembly.placed[part].holes}
     lacking = [part for part in parts if holes[part] not in known]
     if lacking:
-        none = len(lacking) == len(parts)
-        return None if none else f"{listed(lacking)} {_has(lacking)} no such hole in a row of that name"
+        return f"{listed(lacking)} {_has(lacking)} no such hole in a row of that name"
     at = [assembly.stack_of.get(holes[part]) for part in parts]
     stacks = [assembly.stacks[index] for index in dict.fromkeys(at) if index is not None]
     if [stack.parts for stack in stacks] == [parts]:
@@ -97,22 +97,24 @@ def _has(parts: list[str]) -> str:
 
 
 def _more_holes(assembly: Assembly, row: LaidRow) -> Iterator[Finding]:
-    """Yield a finding for each part whose own row goes on beyond the count."""
+    """Yield a finding where rows of that name which parts have of their own go on beyond the count."""
+    last: dict[str, int] = {}
     for name in dict.fromkeys(layer.text for layer in row.named()):
         own = assembly.placed[name].part.holes if name in assembly.placed else ()
-        beyond = [hole.number for hole in own if hole.row == row.name and hole.number > row.count]
-        if beyond:
-            told = f"{name}.{row.name} goes on to {max(beyond)}"
-            yield Finding(
-                kind="lay-up-differs",
-                severity="error",
-                at=row.at,
-                message=f"The row {row.name} counts {counted(row.count, 'hole')}, but {told}.",
-                why="A row of that name which a part has of its own is the same row.",
-                fix="Correct the count of one of them, or give one another name.",
-                parts=(name,),
-                holes=tuple(f"{name}.{row.name}.{number}" for number in beyond),
-            )
+        last[name] = max((hole.number for hole in own if hole.row == row.name), default=0)
+    beyond = {name: number for name, number in last.items() if number > row.count}
+    if beyond:
+        told = listed(f"{name}.{row.name} goes on to {number}" for name, number in beyond.items())
+        yield Finding(
+            kind="lay-up-differs",
+            severity="error",
+            at=row.at,
+            message=f"The row {row.name} counts {counted(row.count, 'hole')}, but {told}.",
+            why="A row of that name which a part has of its own is the same row.",
+            fix="Correct the count of one of them, or give one another name.",
+            parts=tuple(beyond),
+            holes=tuple(f"{name}.{row.name}.{number}" for name, number in beyond.items()),
+        )
 
 
 CHECK = Check("lay-up-differs", "error", find)

@@ -44,7 +44,9 @@ def pictures(
         raise Stop(f"{file} has no steps to draw. Give the path of a sequence: it names its model.")
     wanted = None if steps is None else chosen_steps(steps, len(made.replay.states))
     folder = to or Path("pictures") / Path(file).stem
-    drawn = _draw(made, folder, wanted)
+    # Where nothing has dimensions there is nothing that this machine would have to be able to draw.
+    located = any(part.located for part in made.assembly.placed.values())
+    drawn = _draw(made, folder, wanted) if located else []
     for path in drawn:
         say(f"{path}\n")
     say("".join(_only_words(made, wanted)))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from seqviz.records.model import HoleChoice, LaidRow, Model, Name, Placed, PartRecord, SketchShape
+from seqviz.records.model import HoleChoice, LaidRow, Model, Name, PartRecord, Placed, SketchShape
 from seqviz.records.names import Found, Holes, Names, absent_numbers
 from seqviz.records.reading import Reading
 
