@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from seqviz.assembly import mistakes
 from seqviz.assembly.contacts import sits_on
 from seqviz.assembly.directions import UP, forward_of
@@ -9,6 +11,7 @@ from seqviz.assembly.entries import Entry, entries
 from seqviz.assembly.flats import standing_flats
 from seqviz.assembly.heights import slabs_meet
 from seqviz.assembly.lay_up import LayUp, lay_up
+from seqviz.assembly.laying import with_laid_holes, without_place
 from seqviz.assembly.pairing import stock_part, targets_of
 from seqviz.assembly.placing import Attempt, place_entry
 from seqviz.assembly.site import Site
@@ -80,9 +83,7 @@ def place_all(
     model: Model, parts: dict[str, Part], known: dict[str, Entry], lay: LayUp, base: str
 ) -> tuple[Site, set[str], list[Finding]]:
     """Place the entries one after another; return the site, the spoiled parts and what was noticed."""
-    root = PlacedPart(
-        name=base, part=parts[base], pose=IDENTITY, depth=0, side=UP, free=False, at=parts[base].at
-    )
+    root = _root(base, parts[base], model)
     site = Site(model=model, base=base, known=known, lay=lay, placed={base: root}, flats={})
     site.flats[base] = standing_flats(base, root.part, root.pose)
     spoiled: set[str] = set()
@@ -93,7 +94,9 @@ def place_all(
         attempt = _either_hand(known[name], parts, site)
         findings += attempt.findings
         if attempt.part is not None:
-            site.placed[name] = attempt.part
+            record = known[name].record
+            described = parts[record.part.text] if record.part else attempt.part.part
+            site.placed[name] = with_laid_holes(attempt.part, described, model)
             site.flats[name] = standing_flats(name, attempt.part.part, attempt.part.pose)
             spoiled |= {name} if attempt.spoiled else set()
     in_file_order = {base: root} | {name: site.placed[name] for name in known if name in site.placed}
@@ -102,16 +105,29 @@ def place_all(
     return site, spoiled, findings
 
 
+def _root(base: str, part: Part, model: Model) -> PlacedPart:
+    """Return the base; it may be a sketch."""
+    if part.pieces:
+        root = PlacedPart(name=base, part=part, pose=IDENTITY, depth=0, side=UP, free=False, at=part.at)
+    else:
+        root = replace(without_place(base, part, part.at), depth=0)
+    return with_laid_holes(root, part, model)
+
+
 def _either_hand(entry: Entry, parts: dict[str, Part], site: Site) -> Attempt:
-    """Place the entry; of a pair of other hands the first is as described, unless only the reverse agrees."""
+    """Place the entry; of a pair of other hands the first is as described, unless only the reverse agrees.
+
+    A piece of stock runs so that it faces as the entry says.
+    """
     if entry.record.stock is not None:
-        part = stock_part(entry, site)
-        if part is None or isinstance(part, Finding):
-            return Attempt(part=None, findings=(part,) if part else ())
-        return place_entry(entry, part, site, other=False)
+        first = _stock(entry, site, backwards=False)
+        second = first if first.clean else _stock(entry, site, backwards=True)
+        return second if second.clean else first
     described = parts.get(entry.record.part.text) if entry.record.part else None
     if described is None:
         return Attempt(part=None)
+    if not entry.record.has_way:
+        return Attempt(part=without_place(entry.name, described, entry.record.at))
     if entry.record.both_sides != "other hand":
         return place_entry(entry, described, site, other=False)
     usual = entry.twin in ("right", "aft")
@@ -120,6 +136,14 @@ def _either_hand(entry: Entry, parts: dict[str, Part], site: Site) -> Attempt:
         return first
     second = place_entry(entry, described, site, other=not usual)
     return second if second.clean else first
+
+
+def _stock(entry: Entry, site: Site, *, backwards: bool) -> Attempt:
+    """Cut and place a piece of stock that runs from the first hole beneath to the last, or backwards."""
+    part = stock_part(entry, site, backwards=backwards)
+    if part is None or isinstance(part, Finding):
+        return Attempt(part=None, findings=(part,) if part else ())
+    return place_entry(entry, part, site, other=False)
 
 
 def _unsaid(site: Site) -> tuple[list[Finding], set[str]]:

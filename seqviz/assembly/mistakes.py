@@ -17,7 +17,7 @@ __all__ = [
     "bad_fit",
     "bent_row",
     "circular",
-    "leg_elsewhere",
+    "faces_elsewhere",
     "loose",
     "no_direction",
     "no_own_hole",
@@ -102,34 +102,50 @@ def not_square(entry: Entry) -> Finding:
     )
 
 
-def no_direction(entry: Entry, word: Name) -> Finding:
-    """The word for the standing leg says nothing here."""
+_FACING = {
+    "standing leg": (
+        "The standing leg of",
+        "stands",
+        "of its rivets",
+        "a leg, flange or foot that lies down",
+    ),
+    "web faces": ("The web of", "faces", "", "one web, as a channel, a zed or a frame has it"),
+    "flange faces": ("A flange of", "reaches", "", "a flange that does not lie down"),
+}
+
+
+def no_direction(entry: Entry, word: str, said: Name, *, turned: bool) -> Finding:
+    """A direction that says nothing here; ``turned``: the part has what it speaks of."""
+    needs = _FACING[word][3]
     return Finding(
         kind="bad-value",
         severity="error",
-        at=word.at,
-        message=f"`standing leg: {word.text}` says nothing about {entry.name}.",
-        why="Only an angle has a standing leg; inboard and outboard need a `mirror line` and a part off it.",
-        fix="Leave the words out, or give the model a `mirror line`.",
+        at=said.at,
+        message=f"`{word}: {said.text}` says nothing about {entry.name}.",
+        why="Inboard and outboard need a `mirror line` and a part off it."
+        if turned
+        else f"`{word}` is for a part with {needs}.",
+        fix="Leave the words out, or give the model a `mirror line`." if turned else "Leave the words out.",
         parts=(entry.name,),
     )
 
 
-def leg_elsewhere(entry: Entry, word: Name, leg: Array, model: Model) -> Finding:
-    """The standing leg stands on another side than said."""
+def faces_elsewhere(entry: Entry, word: str, said: Name, way: Array, model: Model) -> Finding:
+    """A leg, web or flange faces another way than said."""
     names = ("forward", "aft", "left", "right", "up", "down")
     vectors = [direction(name, model, np.zeros(3)) for name in names]
-    cosines = [float(leg @ v) if v is not None else -1.0 for v in vectors]
+    cosines = [float(way @ v) if v is not None else -1.0 for v in vectors]
     really = names[int(np.argmax(cosines))]
+    what, does, where, _ = _FACING[word]
     return Finding(
         kind="faces-wrong-way",
         severity="error",
         at=entry.record.at,
-        message=f"The standing leg of {entry.name} stands {really} of its rivets, not {word.text}.",
+        message=f"{what} {entry.name} {does} {really}{where and f' {where}'}, not {said.text}.",
         why="The matched holes put it there.",
-        fix=f"Write `standing leg: {really}`, match the holes the other way round, or use the other hand.",
+        fix=f"Write `{word}: {really}`, match the holes the other way round, or use the other hand.",
         parts=(entry.name,),
-        related=(Related(at=word.at, message=f"said here: {word.text}"),),
+        related=(Related(at=said.at, message=f"said here: {said.text}"),),
     )
 
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 import numpy as np
 
 from seqviz.assembly import mistakes
-from seqviz.assembly.directions import UP, direction
+from seqviz.assembly.directions import UP
 from seqviz.assembly.entries import Entry, own_placed, own_row, two_meant
 from seqviz.assembly.fastening import fastener_of_size, thickness_of
 from seqviz.assembly.fitting import Pair, default_face, hole_axis_of_side
 from seqviz.assembly.site import Site
 from seqviz.assembly.structure import PlacedPart
 from seqviz.findings import Finding
-from seqviz.geometry.pose import Array, unit
+from seqviz.geometry.pose import unit
 from seqviz.parts.make import part_from_stock
 from seqviz.parts.part import Hole, Part
 from seqviz.parts.sizes import HoleSize
@@ -99,11 +99,11 @@ def _pair(entry: Entry, part: Part, own: Hole, on: tuple[PlacedPart, Hole], site
     )
 
 
-def stock_part(entry: Entry, site: Site) -> Part | Finding | None:
-    """Cut the piece of stock that lies along a row: its holes, its length, and which way it runs.
+def stock_part(entry: Entry, site: Site, *, backwards: bool) -> Part | Finding | None:
+    """Cut the piece of stock that lies along a row: its holes and its length.
 
-    The piece runs from hole to hole so that its standing leg stands where the entry says; hole ``k`` of its
-    one row lies on the ``k``-th hole beneath.
+    Hole ``k`` of its one row lies on the ``k``-th hole beneath; its x runs from the first hole to the last,
+    or ``backwards``.
     """
     record = entry.record
     stock = site.model.stock.get(record.stock.text) if record.stock else None
@@ -120,9 +120,7 @@ def stock_part(entry: Entry, site: Site) -> Part | Finding | None:
     distances = (spots - spots[0]) @ line
     if np.abs(spots - spots[0] - np.outer(distances, line)).max() > BENT:
         return mistakes.bent_row(record.along)
-    up = UP if target.name == site.base else None
-    side = hole_axis_of_side(target, holes[0], record.side, up)
-    if _runs_backwards(entry, site, np.asarray(spots.mean(axis=0)), np.cross(side, line)):
+    if backwards:
         distances = distances[-1] - distances
     return part_from_stock(
         stock,
@@ -132,10 +130,3 @@ def stock_part(entry: Entry, site: Site) -> Part | Finding | None:
         distances,
         [HoleSize(diameter=h.diameter, name=h.size) for h in holes],
     )
-
-
-def _runs_backwards(entry: Entry, site: Site, spot: Array, leg: Array) -> bool:
-    """Say whether the piece must run from the last hole to the first; ``leg`` points from corner to edge."""
-    word = entry.record.standing_leg
-    wanted = direction(word.text, site.model, spot) if word else None
-    return wanted is not None and bool(leg @ wanted > 0)

@@ -7,8 +7,9 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from seqviz.assembly import mistakes
-from seqviz.assembly.directions import UP, direction, pose_from_words
+from seqviz.assembly.directions import UP, pose_from_words
 from seqviz.assembly.entries import Entry
+from seqviz.assembly.facing import faces_otherwise
 from seqviz.assembly.fitting import Pair, Placing, best_fit, freedom, worst_misfit
 from seqviz.assembly.flats import standing_flats
 from seqviz.assembly.heights import least_height, lying_floor
@@ -20,12 +21,8 @@ from seqviz.findings import Finding
 from seqviz.geometry.pose import Array, Pose, frozen, unit
 from seqviz.parts.hand import other_hand
 from seqviz.parts.part import Part
-from seqviz.records.model import Model
 
 __all__ = ["Attempt", "place_entry"]
-
-AGREES = 0.5
-"""Cosine: a leg stands in the direction said when it is within 60 degrees of it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -61,7 +58,7 @@ def place_entry(entry: Entry, part: Part, site: Site, *, other: bool) -> Attempt
         suspect = suspicion_of_fit(entry.name, pairs, piece.holes)
         finding = mistakes.bad_fit(entry, pair, off, placing, suspect)
         return Attempt(part=placed, findings=(finding,), spoiled=True)
-    wrong = _leg_says_no(entry, pairs, placed, site.model)
+    wrong = faces_otherwise(entry, pairs, placed, site.model)
     return Attempt(part=placed, findings=(wrong,) if wrong else (), spoiled=wrong is not None)
 
 
@@ -100,24 +97,3 @@ def _height(entry: Entry, part: Part, pairs: list[Pair], pose: Pose, side: Array
     lying = lying or list(standing_flats(entry.name, part, pose))
     others = [f for name in sorted(site.lay.below[entry.name]) for f in site.flats.get(name, ())]
     return least_height(lying, floor, others, side)
-
-
-def _leg_says_no(entry: Entry, pairs: list[Pair], placed: PlacedPart, model: Model) -> Finding | None:
-    """Check where the standing leg stands against what the entry says."""
-    word = entry.record.standing_leg
-    if word is None:
-        return None
-    spot = np.mean([p.spot for p in pairs], axis=0)
-    wanted = direction(word.text, model, spot)
-    if wanted is None or placed.part.shape != "angle":
-        return mistakes.no_direction(entry, word)
-    lying = placed.part.flats[pairs[0].own.flat]
-    towards_corner = -placed.pose.vectors(lying.frame.rotation[:, 1]) * _leg_sense(lying.outline)
-    if towards_corner @ wanted >= AGREES:
-        return None
-    return mistakes.leg_elsewhere(entry, word, towards_corner, model)
-
-
-def _leg_sense(outline: Array) -> float:
-    """Return +1 where a leg's region lies at positive y of its frame (its corner at y = 0), else -1."""
-    return 1.0 if outline[:, 1].mean() > 0 else -1.0

@@ -13,6 +13,13 @@ __all__ = ["PLACED"]
 
 _WAYS = ("forward", "aft", "left", "right", "up", "down")
 _WAY = Choice(words=_WAYS, label="a direction")
+_BENCH_WAY = Word(of=Choice(words=(*_WAYS, "inboard", "outboard"), label="a direction"))
+_FACING = {
+    "standing leg": "On which side of a leg, flange or foot that lies down the next flat stands: the other "
+    "leg, the web.",
+    "web faces": "Which way the outside of the web looks; of a channel that is the side without flanges.",
+    "flange faces": "Which way the flanges reach from the web; the one that lies down is not asked.",
+}
 _OPPOSITE = {"forward": "aft", "left": "right", "up": "down", "aft": "forward", "right": "left", "down": "up"}
 
 
@@ -36,6 +43,8 @@ def _placed(reading: Reading, values: Values) -> Placed | None:
         face=values.get("face"),
         side=values.get("side"),
         standing_leg=values.get("standing leg"),
+        web_faces=values.get("web faces"),
+        flange_faces=values.get("flange faces"),
         over=values.get("over", ()),
         under=values.get("under", ()),
         both_sides=values.get("both sides"),
@@ -116,7 +125,7 @@ def _pose(reading: Reading, values: Values) -> FixedPose | None:
             "A part placed at a point says where its own x and y run.",
             f"Add `{word}: ` and a direction, such as forward.",
         )
-    loose = [word for word in ("face", "side", "standing leg") if values.has(word)]
+    loose = [word for word in ("face", "side", *_FACING) if values.has(word)]
     for word in loose:
         reading.bad(
             values.keys[word],
@@ -173,11 +182,7 @@ _PLACED = Record(
             kind=Choice(words=("outside", "inside", "upper", "lower"), label="a side"),
             help="The target's side: outside, inside; of the base upper, lower. Left out: upper or outside.",
         ),
-        Field(
-            word="standing leg",
-            kind=Word(of=Choice(words=(*_WAYS, "inboard", "outboard"), label="a direction")),
-            help="Where the leg that does not lie down stands.",
-        ),
+        *(Field(word=word, kind=_BENCH_WAY, help=text) for word, text in _FACING.items()),
         Field(
             word="over", kind=NameList, help="Placed parts that lie under this one; the target does anyway."
         ),
