@@ -31,14 +31,25 @@ class Drilled:
     findings: tuple[Finding, ...] = ()
 
 
-def drill_row(row: Row, part: str, shape: str, flats: dict[str, Flat], model: Model) -> Drilled:
-    """Return the holes of ``row`` of ``part``; with a mistake in it there are none."""
+def drill_row(  # the part is its name, its shape and its flats
+    row: Row,
+    part: str,
+    shape: str,
+    flats: dict[str, Flat],
+    model: Model,
+    written_on: dict[str, Flat] | None = None,
+) -> Drilled:
+    """Return the holes of ``row`` of ``part``; with a mistake in it there are none.
+
+    ``written_on`` holds the flats of the part whose row is repeated here; its mistakes are told there.
+    """
     flat = _flat_of(row, shape, flats)
     if isinstance(flat, Finding):
         return Drilled(findings=(flat,))
-    places = row_places(row, flat, model.forward, _mirror_line(part, model))
+    outline = flat if written_on is None else written_on.get(flat.name, next(iter(written_on.values())))
+    places = row_places(row, outline, model.forward, _mirror_line(row.laid_out_on or part, model))
     if isinstance(places, Finding):
-        return Drilled(findings=(places,))
+        return Drilled(findings=(places,) if written_on is None else ())
     sizes = hole_sizes(row, len(places), model.sizes, model.broken)
     named = _named_rows(row, part, flat, places, model)
     wrong = sizes.findings + ((named,) if isinstance(named, Finding) else ())
@@ -97,7 +108,7 @@ def _named_rows(row: Row, part: str, flat: Flat, places: Array, model: Model) ->
     """Return name -> places: the row itself, or its twins."""
     if not row.both_sides:
         return {row.name: places}
-    if model.base is None or model.base.text != part:
+    if model.base is None or model.base.text not in (part, row.laid_out_on):
         return bad_value(
             row.at,
             f"Row {row.name}: both sides is for rows of the base only.",

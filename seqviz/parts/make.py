@@ -44,14 +44,16 @@ def make_parts(model: Model) -> tuple[dict[str, Part], list[Finding]]:
     """
     parts: dict[str, Part] = {}
     findings = [mistake for stock in model.stock.values() if (mistake := stock_mistake(stock))]
-    for record in model.parts.values():
-        body = _body(record.name, record.shape, record.at)
+    made = {name: _body(name, record.shape, record.at) for name, record in model.parts.items()}
+    bodies = {name: body for name, body in made.items() if not isinstance(body, Finding)}
+    for name, body in made.items():
         if isinstance(body, Finding):
             findings.append(body)
             continue
-        parts[record.name], noticed = _drilled(record, body, model)
+        parts[name], noticed = _drilled(model.parts[name], bodies, model)
         findings += noticed
-    return parts, findings
+    # What is wrong with a row is wrong with those that repeat it, and is told once.
+    return parts, list(dict.fromkeys(findings))
 
 
 def _body(name: str, shape: Shape, at: At) -> Body | Finding:
@@ -64,15 +66,19 @@ def _body(name: str, shape: Shape, at: At) -> Body | Finding:
     return sheet_body(name, shape, at)
 
 
-def _drilled(record: PartRecord, body: Body, model: Model) -> tuple[Part, list[Finding]]:
+def _drilled(record: PartRecord, bodies: dict[str, Body], model: Model) -> tuple[Part, list[Finding]]:
     """Return the part with the holes of all its rows that are in order."""
+    body = bodies[record.name]
     holes: list[Hole] = []
     twins: dict[str, tuple[str, str]] = {}
     findings: list[Finding] = []
     shape = _WORDS[type(record.shape)]
     taken = {row.name for row in record.rows}
     for row in record.rows:
-        drilled = drill_row(row, record.name, shape, body.flats, model)
+        if row.laid_out_on is not None and row.laid_out_on not in bodies:
+            continue
+        written_on = bodies[row.laid_out_on].flats if row.laid_out_on else None
+        drilled = drill_row(row, record.name, shape, body.flats, model, written_on)
         findings += drilled.findings
         double = [name for name in drilled.twins if name in taken]
         if double:

@@ -44,7 +44,8 @@ def row_places(row: Row, flat: Flat, forward: str, line: MirrorLine | None = Non
 
 def _grid(layout: Grid) -> Array:
     x, y = np.meshgrid(np.arange(layout.columns), np.arange(layout.rows))
-    return np.column_stack([x.ravel(), y.ravel()]) * layout.pitches + layout.corner
+    numbers = np.column_stack([x.ravel(), y.ravel()]).astype(np.float64)
+    return np.asarray(numbers * layout.pitches + layout.corner, dtype=np.float64)
 
 
 def _across(row: Row, layout: Across, on: tuple[Flat, str, MirrorLine | None]) -> Array | Finding:

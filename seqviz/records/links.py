@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import TypeVar
 
+from seqviz.findings import At
 from seqviz.records.holes import hole_choice
 from seqviz.records.laid_links import (
     layers_stand,
@@ -19,6 +20,7 @@ from seqviz.records.model import HoleChoice, Known, Later, Match, Model, Name, P
 from seqviz.records.model_file import ReadModel
 from seqviz.records.names import Found, Holes, Names, Rows, Scope, in_rows, rows_of
 from seqviz.records.reading import Reading
+from seqviz.records.same_holes import hanging, repeated
 from seqviz.units import Slip
 
 __all__ = ["known_linked", "link_model"]
@@ -65,7 +67,12 @@ class _Linker:
             placed=empty,
         )
         self._fasteners = fasteners
-        self._part_rows = {name: rows_of(part, None) for name, part in model.parts.items()}
+        self._looked_up: dict[tuple[At, str], Found] = {}
+        parts = repeated(reading, model.parts, self._broken["parts"])
+        self._model = replace(model, parts=parts)
+        self._part_rows = {
+            name: rows_of(part, self._twin_words if part.same else None) for name, part in parts.items()
+        }
 
     def _scope(self, table: str, what: str, entries: Iterable[str]) -> Scope:
         names = frozenset(entries)
@@ -89,14 +96,21 @@ class _Linker:
             stand = [self._row_stands(row) for row in part.rows]
             if not all(stand):
                 self._broken["parts"].add(part.name)
+        self._broken["parts"] |= hanging(self._model.parts, self._broken["parts"])
         self.names.parts = self._scope("parts", "part", self._model.parts)
 
     def _row_stands(self, row: Row) -> bool:
         used = [row.size] if row.size else []
         used += [Name(text=other.size, at=other.at) for other in row.exceptions if other.size is not None]
-        found = [self.names.sizes.look_up(self._reading, name) for name in used]
+        found = [self._once(self.names.sizes, name) for name in used]
         mirrored = not row.both_sides or "mirror line" not in self._read.unread
         return mirrored and all(one is Found.GOOD for one in found)
+
+    def _once(self, scope: Scope, name: Name) -> Found:
+        """Look a name up that may stand in a row which other parts repeat; it is told once."""
+        if (name.at, name.text) not in self._looked_up:
+            self._looked_up[name.at, name.text] = scope.look_up(self._reading, name)
+        return self._looked_up[name.at, name.text]
 
     def base(self) -> None:
         """Look the base up."""
@@ -202,7 +216,8 @@ class _Linker:
         self._spread(singles)
         self._index(singles)
         made = {name: entry for entry in model.placed.values() for name in singles[entry.name]}
-        with_laid_rows(self.names, model.rows.values(), made)
+        good = (row for row in model.rows.values() if row.name not in self._broken["rows"])
+        with_laid_rows(self.names, good, made)
         self.names.unsure = self._scope("rows", "row", model.rows)
 
     def _without_a_way(self, singles: dict[str, tuple[str, ...]]) -> None:
@@ -236,7 +251,7 @@ class _Linker:
             self._index(singles)
 
     def _crossings_stand(self, part: PartRecord) -> bool:
-        found = [self.names.placed.look_up(self._reading, name) for row in part.rows for name in row.crosses]
+        found = [self._once(self.names.placed, name) for row in part.rows for name in row.crosses]
         return Found.WRONG not in found
 
     def _entry_stands(self, entry: Placed) -> bool:

@@ -49,6 +49,8 @@ __all__ = [
     "PlateShape",
     "Points",
     "Row",
+    "RowChange",
+    "SameHoles",
     "Shape",
     "Size",
     "SketchShape",
@@ -190,7 +192,10 @@ class OtherSize:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """A named row of holes on a flat. ``size`` or ``diameter`` is given; ``flat`` None: its first."""
+    """A named row of holes on a flat. ``size`` or ``diameter`` is given; ``flat`` None: its first.
+
+    ``laid_out_on``: the part whose row is repeated here, at the places that it has on that part.
+    """
 
     name: str
     flat: str | None
@@ -202,6 +207,24 @@ class Row:
     crosses: tuple[Name, ...]
     both_sides: bool
     at: At
+    laid_out_on: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowChange:
+    """A repeated row with other sizes for some numbers; ``none``: it is not repeated."""
+
+    row: Name
+    exceptions: tuple[OtherSize, ...]
+    none: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SameHoles:
+    """``same as PART`` under ``holes``, and what is different."""
+
+    part: Name
+    changes: tuple[RowChange, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -218,6 +241,7 @@ class PartRecord:
     how_to_tell: str | None = None
     made_by: str = "kit"
     mirror_line: MirrorLine | None = None
+    same: SameHoles | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

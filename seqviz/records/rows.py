@@ -13,7 +13,7 @@ from seqviz.records.reading import Reading
 from seqviz.records.row_layout import layout_of
 from seqviz.records.tables import Field, Record, Values
 
-__all__ = ["EDGES", "POINT", "one_size", "row_record", "rows_on"]
+__all__ = ["EDGES", "POINT", "one_size", "other_sizes", "row_record", "rows_on"]
 
 EDGES = ("left edge", "right edge", "forward edge", "aft edge")
 POINT = Numbers(count=2)
@@ -23,7 +23,7 @@ def _row(reading: Reading, values: Values) -> Row | None:
     if values.failed:
         return None
     layout = layout_of(reading, values)
-    exceptions = _exceptions(reading, values)
+    exceptions = other_sizes(reading, values.extra)
     if layout is None or exceptions is None or not one_size(reading, values):
         return None
     return Row(
@@ -61,11 +61,12 @@ def one_size(reading: Reading, values: Values) -> bool:
     return size != diameter
 
 
-def _exceptions(reading: Reading, values: Values) -> tuple[OtherSize, ...] | None:
+def other_sizes(reading: Reading, pairs: list[tuple[Scalar, Node]]) -> tuple[OtherSize, ...] | None:
+    """Return what keys ``N`` and ``N-M`` say; None where one is wrong."""
     found: list[OtherSize] = []
     seen: dict[str, Scalar] = {}
     wrong = False
-    for key, value in values.extra:
+    for key, value in pairs:
         text = key.text.strip()
         if text in seen:
             reading.duplicate(f"`{text}`", key, seen[text])

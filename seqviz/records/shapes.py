@@ -24,6 +24,7 @@ from seqviz.records.model import (
 from seqviz.records.nodes import Node, Scalar
 from seqviz.records.reading import Reading
 from seqviz.records.rows import POINT, rows_on
+from seqviz.records.same_holes import PartHoles, PartRows
 from seqviz.records.tables import Field, Record, Values, by_name, lacks
 from seqviz.records.words import as_word, listed
 
@@ -123,7 +124,7 @@ def _sketch(values: Values) -> SketchShape:
 
 def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRecord | None]:
     def build(reading: Reading, values: Values) -> PartRecord | None:
-        rows: ReadEntries | None = values.get("holes")
+        rows: PartRows | None = values.get("holes")
         openings: ReadEntries | None = values.get("openings")
         if values.failed or any(read and read.broken for read in (rows, openings)):
             return None
@@ -140,6 +141,7 @@ def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRe
             how_to_tell=values.get("how to tell"),
             made_by=values.get("made by", "kit"),
             mirror_line=values.get("mirror line"),
+            same=rows.same if rows else None,
         )
 
     return build
@@ -241,7 +243,7 @@ _ABOUT = (
         help="Who made its holes: kit or me.",
     ),
 )
-_SHAPES = ("skin", "plate", "angle", "bar", "block", "sketch")
+_SHAPES = ("skin", "plate", *LONG_PARTS, "bar", "block", "sketch")
 _PART_SHAPE = _shape_field(_SHAPES, "a shape")
 _STOCK_SHAPE = _shape_field((*STOCK_PARTS, "bar"), "a shape of stock")
 _OF_STOCK = (
@@ -259,10 +261,14 @@ def _part_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], Sh
     flats = FLATS[shape]
     holes = Field(
         word="holes",
-        kind=rows_on(
-            flats, flat_needed=shape == "block" or (shape in LONG_PARTS and LONG_PARTS[shape].needed)
+        kind=PartHoles(
+            value=rows_on(
+                flats, flat_needed=shape == "block" or (shape in LONG_PARTS and LONG_PARTS[shape].needed)
+            )
         ),
-        help=f"Rows of holes by name, on {listed(flats)}.",
+        help=f"Rows of holes by name, on {listed(flats)}. `same as PART` repeats the rows of that part at the "
+        "same coordinates of the flats of the same name. With changes: `{same as: PART, ROW: {5: none}, "
+        "ROW: none, NEW ROW: {..}}`.",
     )
     return Record(
         title=LONG_PARTS[shape].title if shape in LONG_PARTS else f"a {shape}",
