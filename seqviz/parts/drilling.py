@@ -92,7 +92,7 @@ def _mirror_line(part: str, model: Model) -> MirrorLine | None:
 
 
 def _flat_of(row: Row, shape: str, flats: dict[str, Flat]) -> Flat | Finding:
-    if row.flat is None and shape in ("skin", "plate", "bar"):
+    if row.flat is None and shape in ("skin", "plate", "bar", "tube"):
         return next(iter(flats.values()))
     if row.flat is None:
         return missing_word(

@@ -11,6 +11,8 @@ from seqviz.parts.part import Hole, Part
 from seqviz.parts.sheet import sheet_body
 from seqviz.parts.solid import solid_body
 from seqviz.parts.stock import part_from_stock, stock_mistake
+from seqviz.parts.tee import tee_body, under_the_stem
+from seqviz.parts.tube import rolled_up, tube_body
 from seqviz.records.model import (
     BarShape,
     BlockShape,
@@ -20,6 +22,8 @@ from seqviz.records.model import (
     Shape,
     SketchShape,
     SkinShape,
+    TeeShape,
+    TubeShape,
 )
 
 __all__ = ["make_parts", "part_from_stock", "stock_mistake"]
@@ -29,6 +33,8 @@ _WORDS: dict[type[Shape], str] = {
     PlateShape: "plate",
     BarShape: "bar",
     BlockShape: "block",
+    TeeShape: "tee",
+    TubeShape: "tube",
     SketchShape: "sketch",
 }
 _WORDS |= FORMED
@@ -61,6 +67,10 @@ def _body(name: str, shape: Shape, at: At) -> Body | Finding:
         return too_narrow(at, name, {"thickness": shape.thickness}) or _NO_BODY
     if isinstance(shape, Formed):
         return formed_body(name, shape, at)
+    if isinstance(shape, TeeShape):
+        return tee_body(name, shape, at)
+    if isinstance(shape, TubeShape):
+        return tube_body(name, shape, at)
     if isinstance(shape, BarShape | BlockShape):
         return solid_body(name, shape, at)
     return sheet_body(name, shape, at)
@@ -69,6 +79,7 @@ def _body(name: str, shape: Shape, at: At) -> Body | Finding:
 def _drilled(record: PartRecord, bodies: dict[str, Body], model: Model) -> tuple[Part, list[Finding]]:
     """Return the part with the holes of all its rows that are in order."""
     body = bodies[record.name]
+    measured = record.measured or model.measured
     holes: list[Hole] = []
     twins: dict[str, tuple[str, str]] = {}
     findings: list[Finding] = []
@@ -96,8 +107,11 @@ def _drilled(record: PartRecord, bodies: dict[str, Body], model: Model) -> tuple
         holes=tuple(holes),
         twins=twins,
         at=record.at,
+        measured_to=measured.to if measured else 0.0,
     )
-    return part, findings
+    if isinstance(record.shape, TeeShape):
+        findings += under_the_stem(record.shape, holes)
+    return (rolled_up(part, record.shape) if isinstance(record.shape, TubeShape) else part), findings
 
 
 def _twin_taken(at: At, row: str, twin: str) -> Finding:

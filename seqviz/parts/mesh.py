@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,7 +12,9 @@ from seqviz.geometry.pose import Array
 from seqviz.parts.extrude import closed, triangulated
 from seqviz.parts.fold import fold_of, folded
 from seqviz.parts.formed import FORMED
-from seqviz.parts.part import Flat, Hole, Part
+from seqviz.parts.part import Flat, Part
+from seqviz.parts.sections import tee_triangles, tube_triangles
+from seqviz.parts.weld import in_strips, rings_of, together, welded
 
 __all__ = ["Mesh", "mesh_of"]
 
@@ -39,12 +39,16 @@ def mesh_of(part: Part, segments: int = 16) -> Mesh:
     """Return the surface of ``part``; each hole is a regular polygon of ``segments`` corners on its circle.
 
     A skin or plate is triangulated flat and pulled up to its thickness. An angle, channel, zed or hat is
-    triangulated as a flat pattern in strips cut at the bend lines, welded, pulled up and folded. Of a bar or
-    block only the holes that go one way are cut, those of the flats with most holes: crossing holes are left
-    to the marks drawn on top.
+    triangulated as a flat pattern in strips cut at the bend lines, welded, pulled up and folded; a tube is
+    such a pattern rolled up; a tee is two sheets joined. Of a bar or block only the holes that go one way are
+    cut, those of the flats with most holes: crossing holes are left to the marks drawn on top.
     """
     if part.shape in FORMED.values():
         vertices, faces = _formed(part, segments)
+    elif part.shape == "tee":
+        vertices, faces = tee_triangles(part, segments)
+    elif part.shape == "tube":
+        vertices, faces = tube_triangles(part, segments)
     else:
         vertices, faces = _straight(part, segments)
     return Mesh(vertices=vertices, faces=_outside_out(vertices, faces))
@@ -54,7 +58,7 @@ def _straight(part: Part, segments: int) -> tuple[Array, NDArray[np.int64]]:
     """Return a part that is one outline pulled along its normal."""
     flat = _busiest(part)
     through = [hole for hole in part.holes if abs(hole.axis @ flat.frame.rotation[:, 2]) > 0.5]
-    holes = _together(_rings(flat, through, segments))
+    holes = together(rings_of(flat, through, segments))
     sheet = shapely.Polygon(flat.outline, flat.openings)
     points, triangles = triangulated(shapely.difference(sheet, holes))
     low = np.column_stack([points, np.zeros(len(points))])
@@ -74,40 +78,12 @@ def _formed(part: Part, segments: int) -> tuple[Array, NDArray[np.int64]]:
     """Return a part that is a flat pattern folded along x."""
     fold = fold_of(part)
     on = {name: [hole for hole in part.holes if hole.flat == name] for name in part.flats}
-    rings = [fold.unrolled(n)(_rings(part.flats[n], on[n], segments)) for n in part.flats]
-    holes = _together(np.concatenate(rings))
-    pieces = [triangulated(shapely.difference(strip, holes)) for strip in fold.regions(part)]
-    offsets = np.cumsum([0] + [len(points) for points, _ in pieces])
-    points = np.concatenate([points for points, _ in pieces])
-    triangles = np.concatenate([t + start for (_, t), start in zip(pieces, offsets, strict=False)])
-    points, triangles = _welded(points, triangles)
+    rings = [fold.unrolled(n)(rings_of(part.flats[n], on[n], segments)) for n in part.flats]
+    holes = together(np.concatenate(rings))
+    points, triangles = in_strips(fold.regions(part), holes)
     vertices = np.concatenate([folded(fold, points, 0.0), folded(fold, points, 1.0)])
     # Of a bend that is sharp inside all inner lines come to lie on one.
-    return _welded(vertices, closed(triangles, len(points)))
-
-
-def _rings(flat: Flat, holes: Sequence[Hole], segments: int) -> Array:
-    """Return the holes as regular polygons, ``(k, segments, 2)`` mm, in the flat's coordinates."""
-    centres = np.array([hole.centre for hole in holes]).reshape(-1, 3)
-    middles = ((centres - flat.frame.translation) @ flat.frame.rotation)[:, None, :2]
-    turns = np.arange(segments) * (2 * math.pi / segments)
-    spokes = np.column_stack([np.cos(turns), np.sin(turns)])
-    radii = np.array([hole.diameter / 2 for hole in holes])
-    return np.asarray(middles + radii[:, None, None] * spokes)
-
-
-def _together(rings: Array) -> shapely.Geometry:
-    """Return ``(k, n, 2)`` rings as one region; holes that overlap, or lie on each other, are one."""
-    # Hardly any hole overlaps another: this union is then 40 times as fast as the plain one.
-    return shapely.disjoint_subset_union_all(shapely.polygons(rings))
-
-
-def _welded(points: Array, triangles: NDArray[np.int64]) -> tuple[Array, NDArray[np.int64]]:
-    """Join points at one place, which neighbouring strips share, and drop what that flattens."""
-    _, first, index = np.unique(np.round(points, 6) + 0.0, axis=0, return_index=True, return_inverse=True)
-    joined = index.reshape(-1)[triangles]
-    a, b, c = joined.T
-    return points[first], joined[(a != b) & (b != c) & (c != a)]
+    return welded(vertices, closed(triangles, len(points)))
 
 
 def _outside_out(vertices: Array, faces: NDArray[np.int64]) -> NDArray[np.int64]:

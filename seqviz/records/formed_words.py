@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Generic, TypeVar
 
 from seqviz.records.kinds import Angle, Length
 from seqviz.records.lists import Numbers
@@ -15,6 +16,7 @@ __all__ = ["LENGTH", "LONG_PARTS", "STOCK_PARTS", "THICKNESS", "Bent", "LongPart
 
 Bent = AngleShape | ChannelShape | ZedShape | HatShape
 LongShape = Bent | TeeShape | TubeShape
+S_co = TypeVar("S_co", bound=LongShape, covariant=True)
 
 BEND = 1.5
 """Bend radius by thickness where none is written (project choice)."""
@@ -36,7 +38,7 @@ _BEND_ANGLE = Field(
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LongPart:
+class LongPart(Generic[S_co]):
     """The words of one shape, but for its length.
 
     ``title`` has an article, ``flats`` are in their order, ``needed``: a row must say on which it lies.
@@ -46,7 +48,7 @@ class LongPart:
     help: str
     flats: tuple[str, ...]
     fields: tuple[Field, ...]
-    make: Callable[[Values], Bent]
+    make: Callable[[Values], S_co]
     needed: bool = True
 
 
@@ -137,6 +139,20 @@ def _hat(values: Values) -> HatShape:
     )
 
 
+def _tee(values: Values) -> TeeShape:
+    return TeeShape(
+        thickness=values.get("thickness"),
+        stem_thickness=values.get("stem thickness", values.get("thickness")),
+        length=values.get("length"),
+        flange=values.get("flange"),
+        stem=values.get("stem"),
+    )
+
+
+def _tube(values: Values) -> TubeShape:
+    return TubeShape(length=values.get("length"), diameter=values.get("diameter"), wall=values.get("wall"))
+
+
 _LEG_FLATS = ("leg 1", "leg 2")
 _WEB_FLATS = ("flange 1", "web", "flange 2")
 _HAT_FLATS = ("foot 1", "web 1", "crown", "web 2", "foot 2")
@@ -159,8 +175,16 @@ _HAT_HELP = (
     "the flat before. The outside of crown and webs looks away from the hollow, that of the feet is the "
     "face that they stand on."
 )
+_TEE_HELP = (
+    "The flange lies in z = 0 along x, y from its middle; the stem stands up on its middle, its y up from "
+    "the flange's outside. The outside of the flange looks away from the stem, that of the stem to -y."
+)
+_TUBE_HELP = (
+    "Its middle line is the x axis. On the wall x runs along the tube, y around its outside from the top "
+    "(z = diameter / 2), positive towards +y; once round is pi x diameter, -y goes the other way."
+)
 
-LONG_PARTS: dict[str, LongPart] = {
+STOCK_PARTS: dict[str, LongPart[Bent]] = {
     "angle": LongPart(
         title="an angle",
         help="Leg 1 lies in z = 0 along x, y from the outer corner, leg 2 stands up.",
@@ -203,7 +227,32 @@ LONG_PARTS: dict[str, LongPart] = {
         make=_hat,
     ),
 }
-"""Shape -> its words; every part with one section along x."""
+"""Shape -> its words: those bent from one sheet, which may be stock."""
 
-STOCK_PARTS = ("angle", "channel", "zed", "hat")
-"""Those that may be stock."""
+LONG_PARTS: dict[str, LongPart[LongShape]] = {
+    **STOCK_PARTS,
+    "tee": LongPart(
+        title="a tee",
+        help=_TEE_HELP,
+        flats=("flange", "stem"),
+        fields=(
+            Field(word="thickness", kind=_LONG, help="Of the flange.", required=True),
+            Field(word="stem thickness", kind=_LONG, help="Of the stem; left out: that of the flange."),
+            Field(word="flange", kind=_LONG, help="The whole width.", required=True),
+            Field(word="stem", kind=_LONG, help="The whole height, the flange with it.", required=True),
+        ),
+        make=_tee,
+    ),
+    "tube": LongPart(
+        title="a tube",
+        help=_TUBE_HELP,
+        flats=("wall",),
+        fields=(
+            Field(word="diameter", kind=_LONG, help="Of the outside.", required=True),
+            Field(word="wall", kind=_LONG, help="How thick it is.", required=True),
+        ),
+        make=_tube,
+        needed=False,
+    ),
+}
+"""Shape -> its words; every part with one section along x."""

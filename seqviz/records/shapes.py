@@ -9,6 +9,7 @@ from typing import Any
 from seqviz.records.formed_words import LENGTH, LONG_PARTS, STOCK_PARTS, THICKNESS, Bent, angles_said_twice
 from seqviz.records.kinds import Choice, Length, Text
 from seqviz.records.lists import Entries, ListOf, ReadEntries
+from seqviz.records.measured import MEASURED_TO
 from seqviz.records.mirror import HALF_OUTLINE, OWN_MIRROR_LINE, whole_outline
 from seqviz.records.model import (
     BarShape,
@@ -39,8 +40,8 @@ FLATS: dict[str, tuple[str, ...]] = {
 }
 """Shape -> its flats; of a skin, plate or bar the first need not be named."""
 
-_NOT_YET_SHAPES = ("frame", "fitting", "mesh", "tee", "tube")
-_NOT_YET_WORDS = ("kinks", "joggles", "cut ends", "end tabs", "rolled", "measured to", "keep clear")
+_NOT_YET_SHAPES = ("frame", "fitting", "mesh")
+_NOT_YET_WORDS = ("kinks", "joggles", "cut ends", "end tabs", "rolled", "keep clear")
 
 _OUTLINE = ListOf(each=POINT, label="a list of points [[x, y], ..]", least=3)
 _LONG = Length(above=0.0)
@@ -142,6 +143,7 @@ def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRe
             made_by=values.get("made by", "kit"),
             mirror_line=values.get("mirror line"),
             same=rows.same if rows else None,
+            measured=values.get("measured to"),
         )
 
     return build
@@ -273,7 +275,7 @@ def _part_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], Sh
     return Record(
         title=LONG_PARTS[shape].title if shape in LONG_PARTS else f"a {shape}",
         help=_HELP[shape],
-        fields=(_PART_SHAPE, *own, holes, OWN_MIRROR_LINE, *_ABOUT),
+        fields=(_PART_SHAPE, *own, holes, OWN_MIRROR_LINE, MEASURED_TO, *_ABOUT),
         build=_part(make),
         not_yet=_NOT_YET_WORDS,
     )
@@ -340,10 +342,7 @@ _PART = ByShape(
 _STOCK_KIND = ByShape(
     label="a piece of stock",
     records={
-        **{
-            shape: _stock_record(shape, LONG_PARTS[shape].fields, LONG_PARTS[shape].make)
-            for shape in STOCK_PARTS
-        },
+        **{shape: _stock_record(shape, words.fields, words.make) for shape, words in STOCK_PARTS.items()},
         "bar": _stock_record("bar", (_WIDTH, THICKNESS), _bar),
     },
 )
