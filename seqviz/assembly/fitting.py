@@ -25,7 +25,8 @@ class Pair:
     """A hole of the part on a hole of a placed part.
 
     ``down`` and ``outward`` are unit vectors: the outward normal of the part's face that lies down (part
-    frame), and that of the target's side (base frame). ``fastener`` is the thickness of what goes in, mm.
+    frame), and that of the target's side (base frame). ``fastener`` is the thickness of what goes in, mm;
+    ``slack`` how far off a measured part's holes may be besides, mm.
     """
 
     own: Hole
@@ -34,6 +35,7 @@ class Pair:
     down: Array
     outward: Array
     fastener: float
+    slack: float = 0.0
 
     @property
     def spot(self) -> Array:
@@ -100,7 +102,7 @@ def _judged(pairs: list[Pair], *, turned: bool) -> Placing:
         np.array([p.outward * sign for p in pairs]),
     )
     excess = [
-        e if too_far(p.own.diameter, p.target.diameter, float(e), p.fastener) else 0.0
+        e if too_far(p.own.diameter, p.target.diameter, max(float(e) - p.slack, 0.0), p.fastener) else 0.0
         for p, e in zip(pairs, fit.residuals, strict=True)
     ]
     return Placing(fit=fit, turned=turned, off=float(max(excess)), tilt=float(np.max(fit.tilts)))

@@ -29,6 +29,7 @@ class Riding:
 def interfering(assembly: Assembly) -> tuple[tuple[str, str, float], ...]:
     """Return pairs of placed parts that interfere, with the depth in mm; muted parts are left out.
 
+    Parts that were measured with a tape may meet by as much more as they may be off.
     A pair of which one only rides on the other's bend is left out too: see `riding`.
     """
     on_bends = {frozenset({one.rider, one.bent}) for one in riding(assembly)}
@@ -78,7 +79,7 @@ def _meeting(assembly: Assembly) -> tuple[tuple[str, str, float], ...]:
     found: list[tuple[str, str, float]] = []
     for i, j in near_pairs(solids):
         depth = deepest(solids[i], solids[j])
-        if depth > TOLERANCE + GUARD:
+        if depth > TOLERANCE + assembly.measured_to((names[i], names[j])) + GUARD:
             found.append((names[i], names[j], depth))
     return tuple(found)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from seqviz.assembly import mistakes
@@ -96,6 +98,7 @@ def _pair(entry: Entry, part: Part, own: Hole, on: tuple[PlacedPart, Hole], site
         down=own.axis if face == "outside" else -own.axis,
         outward=hole_axis_of_side(target, hole, entry.record.side, up),
         fastener=thickness_of(site.model, name, min(own.diameter, hole.diameter)),
+        slack=max(part.measured_to, target.part.measured_to),
     )
 
 
@@ -122,7 +125,7 @@ def stock_part(entry: Entry, site: Site, *, backwards: bool) -> Part | Finding |
         return mistakes.bent_row(record.along)
     if backwards:
         distances = distances[-1] - distances
-    return part_from_stock(
+    part = part_from_stock(
         stock,
         entry.name,
         record.along.row,
@@ -130,3 +133,5 @@ def stock_part(entry: Entry, site: Site, *, backwards: bool) -> Part | Finding |
         distances,
         [HoleSize(diameter=h.diameter, name=h.size) for h in holes],
     )
+    measured = site.model.measured
+    return part if part is None or measured is None else replace(part, measured_to=measured.to)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -200,6 +201,10 @@ class Assembly:
         index = self.stack_of.get(f"{part.name}.{hole.name}")
         own = {f"{part.name}.{mine.name}" for mine in part.part.holes}
         return index is not None and not own.isdisjoint(self.stacks[index].holes)
+
+    def measured_to(self, parts: Iterable[str]) -> float:
+        """Return how far the loosest measured of the placed ``parts`` may be off, mm."""
+        return max((self.placed[name].part.measured_to for name in parts), default=0.0)
 
     @cached_property
     def stacks_of_part(self) -> dict[str, tuple[int, ...]]:

@@ -37,7 +37,8 @@ parts:
 
 The rule: the largest round pin through the layers must be at least as thick as the fastener. Where
 no fastener is named, or the named one is thicker than the hole, the hole less 0.1 mm stands in for
-it. Holes that are more than half a diameter apart, up to one diameter, are still one stack with a
+it. Where a part was `measured to` so many mm, its holes may be off by as much besides. Holes that
+are more than half a diameter apart, up to one diameter, are still one stack with a
 shift (project choice). Rows that share two or more holes belong together number by number: where
 holes further on lie beside their partners, the message says from which one, and by how much.
 """
@@ -110,15 +111,18 @@ def _sightings(build: Build) -> Iterator[Sighting[_Shift]]:
         needed = thickness_of(build.model, stack.fastener, stack.diameter)
         if needed > stack.diameter + GUARD:
             needed = stack.diameter - PLAY
-        if stack.pin >= needed - GUARD:
+        slack = assembly.measured_to(stack.parts)
+        if stack.pin >= needed - slack - GUARD:
             continue
-        yield _sighting(assembly, stack, _shift(assembly, stack, needed))
+        yield _sighting(assembly, stack, _shift(assembly, stack, needed, slack))
 
 
 def _strays(build: Build, pairs: list[RowPair]) -> Iterator[Sighting[_Shift]]:
     """Yield the holes that are off by more than a diameter, so that they share no stack any more."""
     assembly = build.assembly
     for stray in strays(assembly, pairs):
+        if stray.off <= assembly.measured_to(name.split(".")[0] for name in (stray.far, stray.near)):
+            continue
         stack = assembly.stacks[assembly.stack_of[stray.far]]
         needed = min(thickness_of(build.model, stack.fastener, stack.diameter), stack.diameter)
         shift = _Shift(
@@ -139,13 +143,13 @@ def _sighting(assembly: Assembly, stack: Stack, shift: _Shift) -> Sighting[_Shif
     )
 
 
-def _shift(assembly: Assembly, stack: Stack, needed: float) -> _Shift:
+def _shift(assembly: Assembly, stack: Stack, needed: float, slack: float) -> _Shift:
     """Return the first hole, seen from the base, that a nearer one closes; else the two farthest apart."""
     holes = {layer.part: layer.hole for layer in stack.layers if layer.hole}
     names = [holes[part] for part in by_distance(assembly, holes)]
     pairs = [(names[j], names[i]) for j in range(len(names)) for i in range(j)]
     offs = {pair: _apart(assembly, stack, *pair) for pair in pairs}
-    tight = [pair for pair in pairs if _pin(assembly, *pair, offs[pair]) < needed - GUARD]
+    tight = [pair for pair in pairs if _pin(assembly, *pair, offs[pair]) < needed - slack - GUARD]
     far, near = tight[0] if tight else max(pairs, key=lambda pair: offs[pair])
     return _Shift(
         far=far, near=near, off=offs[far, near], pin=stack.pin, needed=needed, fastener=stack.fastener

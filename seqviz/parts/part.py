@@ -114,6 +114,8 @@ class Part:
         Where the part stands in the file.
     mirrored
         True for the other hand: every y of the description changed its sign. Frames stay right-handed.
+    measured_to
+        mm, how far its lengths may be off where they were taken with a tape; 0 for those of a drawing.
     """
 
     name: str
@@ -125,3 +127,4 @@ class Part:
     twins: dict[str, tuple[str, str]]
     at: At
     mirrored: bool = False
+    measured_to: float = 0.0

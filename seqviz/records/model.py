@@ -38,6 +38,7 @@ __all__ = [
     "LaidRow",
     "Later",
     "Match",
+    "Measured",
     "MirrorLine",
     "Model",
     "Name",
@@ -228,6 +229,14 @@ class SameHoles:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """``measured to``: lengths taken with a tape may be off by ``to`` mm."""
+
+    to: float
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PartRecord:
     """An entry of ``parts``."""
 
@@ -242,6 +251,7 @@ class PartRecord:
     made_by: str = "kit"
     mirror_line: MirrorLine | None = None
     same: SameHoles | None = None
+    measured: Measured | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -414,4 +424,5 @@ class Model:
     known: tuple[Known, ...]
     at: At
     broken: frozenset[str] = field(default_factory=frozenset)
+    measured: Measured | None = None
     rows: dict[str, LaidRow] = field(default_factory=dict)

@@ -9,6 +9,7 @@ from typing import Any
 from seqviz.records.kinds import Choice, Length, Text
 from seqviz.records.laid_rows import ROWS
 from seqviz.records.lists import Entries, ListOf, NameList, Numbers, OneName, ReadEntries
+from seqviz.records.measured import MEASURED_TO
 from seqviz.records.mirror import MirrorText
 from seqviz.records.model import Model
 from seqviz.records.nodes import Mapping, Node, Scalar, Spoiled
@@ -137,6 +138,7 @@ MODEL = Record(
         Field(word="hardware", kind=HARDWARE, help="Fasteners by name, with the maker's own data."),
         Field(word="stock", kind=STOCK, help="Angles and bars that are cut to a row."),
         Field(word="parts", kind=PARTS, help="Each kind of piece, described once.", required=True),
+        MEASURED_TO,
         ROWS_FROM,
         Field(word="placed", kind=PLACED, help="Each occurrence of a part in the structure."),
         Field(word="rows", kind=ROWS, help="What lies over what, for parts that have no dimensions yet."),
@@ -159,7 +161,7 @@ MODEL = Record(
         ),
     ),
     build=_nothing,
-    not_yet=("measured to", "uses"),
+    not_yet=("uses",),
 )
 
 
@@ -193,6 +195,7 @@ def read_model(reading: Reading, root: Mapping) -> ReadModel:
         rows=tables["rows"].good,
         later=values.get("later", ()),
         known=values.get("known", ()),
+        measured=values.get("measured to"),
         at=reading.at(root),
     )
     broken = {word: tables[word].broken for word in _TABLES}
