@@ -92,12 +92,12 @@ def _only_words(made: Build, steps: list[int] | None) -> Iterator[str]:
     from seqviz.scene.step import scene_of_step
 
     bare: list[str] = []
-    for state in made.replay.states if made.replay else ():
+    for state in made.replay.states if made.replay and made.assembly.unmeasured else ():
         number = state.step.number
         if steps is not None and number not in steps:
             continue
         scene = scene_of_step(made, number)
-        if not scene.items:
+        if scene.bare:
             told = (scene.words.title, *scene.words.lines, scene.words.holes)
             yield " ".join(line for line in told if line) + "\n"
             bare.append(str(number))

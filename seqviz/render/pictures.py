@@ -44,7 +44,8 @@ def draw_pictures(
         Called with (pictures done, pictures in all) after each.
     """
     numbers = [state.step.number for state in build.replay.states] if build.replay else []
-    scenes = [scene for number in numbers if (scene := scene_of_step(build, number)).items]
+    scenes = [scene_of_step(build, number) for number in numbers]
+    scenes = [scene for scene in scenes if not scene.bare]
     wanted = {scene.number for scene in scenes} & set(numbers if steps is None else steps)
     if not wanted:
         return []

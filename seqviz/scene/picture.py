@@ -161,6 +161,8 @@ class Scene:
         ``upper side``, ``left side``, ...: what faces up, in words.
     turn
         Where this step turned the work over.
+    undrawn
+        Placed parts that are there and have no dimensions yet, so that nothing can be drawn of them.
     """
 
     number: int
@@ -174,8 +176,14 @@ class Scene:
     forward: Array
     up_name: str
     turn: Turn | None
+    undrawn: tuple[str, ...] = ()
 
     @property
     def new(self) -> tuple[str, ...]:
         """Names of the parts that come with this step."""
         return tuple(item.name for item in self.items if item.role == "new")
+
+    @property
+    def bare(self) -> bool:
+        """Say whether there is no picture, because nothing that is there has dimensions."""
+        return not self.items and bool(self.undrawn)

@@ -52,6 +52,7 @@ def scene_of_step(build: Build, number: int) -> Scene:
         forward=assembly.forward,
         up_name=side_up(assembly, state.up),
         turn=_turn(build, index),
+        undrawn=_undrawn(assembly, replay.presence, number),
     )
 
 
@@ -59,6 +60,11 @@ def _to_draw(assembly: Assembly, state: StepState) -> StepState:
     """Return the step without the parts that have no place: nothing can be drawn of them."""
     located = tuple(name for name in state.placed if name in assembly.placed and assembly.placed[name].located)
     return replace(state, placed=located)
+
+
+def _undrawn(assembly: Assembly, presence: Mapping[str, int], number: int) -> tuple[str, ...]:
+    bare = (name for name, part in assembly.placed.items() if not part.located)
+    return tuple(name for name in bare if presence.get(name, 0) >> number & 1)
 
 
 def _items(assembly: Assembly, drawn: Mapping[str, Array], new: frozenset[str]) -> Iterator[Item]:

@@ -41,3 +41,17 @@ def test_a_model_alone(tmp_path: Path) -> None:
     made = built(tmp_path, STRAPPED)
     counts = summary(made, run(made))
     assert (counts["fasteners"], counts["steps"], "open" in counts) == (0, 0, False)
+
+
+def test_parts_without_dimensions_are_named_once(tmp_path: Path) -> None:
+    sketch = STRAPPED.replace("  rail:\n", "  clip: {shape: sketch, thickness: 1}\n  rail:\n")
+    made = built(tmp_path, sketch + "rows: {lug: {layers: [clip, rail], count: 2, size: small}}\n")
+    counts = summary(made, run(made))
+    assert counts["not_checked"] == {"why": "no dimensions", "parts": ["rail", "clip"]}
+    # 13 with a place, and two of the clip on two of the rail.
+    assert (counts["placed"], counts["holes"], counts["stacks"]) == (4, 17, 7)
+
+
+def test_where_all_have_dimensions_nothing_is_said(tmp_path: Path) -> None:
+    made = built(tmp_path, STRAPPED)
+    assert "not_checked" not in summary(made, run(made))

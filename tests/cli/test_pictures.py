@@ -78,6 +78,27 @@ def test_pictures_of_a_sequence_with_errors_say_so(tmp_path: Path, drawn: Drawn,
     )
 
 
+def test_steps_of_parts_without_dimensions_are_told_in_words(
+    tmp_path: Path, drawn: Drawn, capsys: Captured
+) -> None:
+    model = """\
+format: 1
+base: panel
+sizes: {small: {diameter: 3.3, with: blind rivet 3.2}}
+parts: {panel: {shape: sketch, thickness: 0.8}, stiffener: {shape: sketch, thickness: 1}}
+rows: {foot: {layers: [stiffener, panel], count: 14, size: small}}
+"""
+    write_shelf(tmp_path, model=model)
+    assert run(["pictures", "evening.yaml"]) == 0
+    assert drawn == []
+    assert capsys.readouterr().out == (
+        "Step 1. Place stiffener. Pins in 5 holes. No dimensions yet, so not drawn: stiffener.\n"
+        "Step 2. Pull 14 rivets: small (blind rivet 3.2). Grip 1.8 mm. Heads on top. "
+        "Holes: stiffener.foot 1-14.\n"
+        "No picture of steps 1 and 2: nothing there has dimensions yet.\n"
+    )
+
+
 @pytest.mark.parametrize(
     ("text", "steps"),
     [("4", [4]), ("4-7", [4, 5, 6, 7]), ("1,4-5", [1, 4, 5]), (" 9 , 1 - 2,2", [1, 2, 9])],

@@ -27,6 +27,8 @@ def test_the_document() -> None:
                 "pin": 3.2,
                 "size": "small",
                 "fastener": "blind rivet 3.2",
+                "length": None,
+                "located": True,
             },
             {
                 "holes": ["rail right.foot.1"],
@@ -40,6 +42,8 @@ def test_the_document() -> None:
                 "pin": 3.2,
                 "size": "small",
                 "fastener": "blind rivet 3.2",
+                "length": None,
+                "located": True,
             },
         ],
         "contacts": [{"upper": "strap", "lower": "rail left", "area": 225.0, "gap": 0.4}],

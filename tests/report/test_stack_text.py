@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from seqviz.report.stack import grouped
@@ -101,4 +103,29 @@ def test_the_other_hand_is_named() -> None:
 def test_a_part_that_touches_nothing() -> None:
     assert part_text("clip", tray(), SHUT, "mm") == (
         "clip\n  sits on nothing, and nothing sits on it\n  no holes\n"
+    )
+
+
+@pytest.mark.parametrize(
+    ("lengths", "units", "words"),
+    [
+        (((8.0, 3.0, 5.0), (6.0, 1.5, 3.5)), "mm", "blind rivet 3.2 length 6"),
+        (((8.0, 3.0, 5.0),), "mm", "blind rivet 3.2 length 8"),
+        (((6.35, 3.0, 5.0),), "in", "blind rivet 3.2 length 0.25 in"),
+        (((5.0, 0.5, 3.0),), "mm", "blind rivet 3.2, no length fits"),
+        ((), "mm", "blind rivet 3.2"),
+    ],
+)
+def test_which_length_fits_a_grip_of_3_4(
+    lengths: tuple[tuple[float, float, float], ...], units: str, words: str
+) -> None:
+    line = hole_line(replace(tray().stacks[2], lengths=lengths), SHUT, units)
+    assert line.endswith(f"; {words}")
+
+
+def test_a_part_without_dimensions() -> None:
+    assembly = tray()
+    assembly.placed["clip"] = replace(assembly.placed["clip"], located=False)
+    assert part_text("clip", assembly, SHUT, "mm") == (
+        "clip\n  no dimensions: what it sits on is known at its holes only\n  no holes\n"
     )

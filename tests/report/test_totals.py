@@ -30,6 +30,14 @@ from tests.report.findings_by_hand import SUMMARY
             {"open": {"parts": 0, "holes": 1}, "known": 0},
             ["4 parts, 30 fasteners, 3 steps: 1 error, 1 note.", "Not there yet: 1 hole."],
         ),
+        (
+            {"not_checked": {"why": "no dimensions", "parts": ["skin", "rail"]}, "known": 0},
+            [
+                "4 parts, 30 fasteners, 3 steps: 1 error, 1 note.",
+                "Not checked: no dimensions of skin and rail. "
+                "Fits, gaps, room for tools and ways in are open.",
+            ],
+        ),
         ({"open": {"parts": 0, "holes": 0}}, ["4 parts, 30 fasteners, 3 steps: 1 error, 1 note. 1 known."]),
     ],
 )
