@@ -12,7 +12,7 @@ from seqviz.assembly.flats import standing_flats
 from seqviz.assembly.heights import slabs_meet
 from seqviz.assembly.lay_up import LayUp, lay_up
 from seqviz.assembly.laying import with_laid_holes, without_place
-from seqviz.assembly.pairing import stock_part, targets_of
+from seqviz.assembly.pairing import part_along, stock_part, targets_of
 from seqviz.assembly.placing import Attempt, place_entry
 from seqviz.assembly.site import Site
 from seqviz.assembly.stacks import hole_stacks
@@ -21,6 +21,7 @@ from seqviz.assembly.weaving import woven_overlaps
 from seqviz.findings import Finding
 from seqviz.geometry.boxes import near_pairs
 from seqviz.geometry.pose import IDENTITY, frozen
+from seqviz.parts.hand import other_hand
 from seqviz.parts.part import Part
 from seqviz.records.model import Model
 
@@ -117,7 +118,7 @@ def _root(base: str, part: Part, model: Model) -> PlacedPart:
 def _either_hand(entry: Entry, parts: dict[str, Part], site: Site) -> Attempt:
     """Place the entry; of a pair of other hands the first is as described, unless only the reverse agrees.
 
-    A piece of stock runs so that it faces as the entry says.
+    What lies along a row runs so that it faces as the entry says.
     """
     if entry.record.stock is not None:
         first = _stock(entry, site, backwards=False)
@@ -128,14 +129,26 @@ def _either_hand(entry: Entry, parts: dict[str, Part], site: Site) -> Attempt:
         return Attempt(part=None)
     if not entry.record.has_way:
         return Attempt(part=without_place(entry.name, described, entry.record.at))
-    if entry.record.both_sides != "other hand":
-        return place_entry(entry, described, site, other=False)
-    usual = entry.twin in ("right", "aft")
-    first = place_entry(entry, described, site, other=usual)
-    if first.clean:
-        return first
-    second = place_entry(entry, described, site, other=not usual)
-    return second if second.clean else first
+    usual = entry.twin in ("right", "aft") and entry.record.both_sides == "other hand"
+    hands = (usual, not usual) if entry.record.both_sides == "other hand" else (usual,)
+    ways = (False, True) if entry.record.along is not None else (False,)
+    tried: list[Attempt] = []
+    for other in hands:
+        for backwards in ways:
+            tried.append(
+                _laid(entry, other_hand(described) if other else described, site, backwards=backwards)
+            )
+            if tried[-1].clean:
+                return tried[-1]
+    return tried[0]
+
+
+def _laid(entry: Entry, part: Part, site: Site, *, backwards: bool) -> Attempt:
+    """Place a part; where it lies along a row it takes its holes first, running forwards or backwards."""
+    piece = part_along(entry, part, site, backwards=backwards)
+    if piece is None or isinstance(piece, Finding):
+        return Attempt(part=None, findings=(piece,) if piece else ())
+    return place_entry(entry, piece, site, other=False)
 
 
 def _stock(entry: Entry, site: Site, *, backwards: bool) -> Attempt:

@@ -14,13 +14,14 @@ from seqviz.assembly.fitting import Pair, default_face, hole_axis_of_side
 from seqviz.assembly.site import Site
 from seqviz.assembly.structure import PlacedPart
 from seqviz.findings import Finding
-from seqviz.geometry.pose import unit
+from seqviz.geometry.pose import Array, unit
+from seqviz.parts.along import RowAlong, with_row_along
 from seqviz.parts.make import part_from_stock
 from seqviz.parts.part import Hole, Part
 from seqviz.parts.sizes import HoleSize
 from seqviz.records.model import HoleChoice
 
-__all__ = ["pairs_of", "stock_part", "targets_of"]
+__all__ = ["pairs_of", "part_along", "stock_part", "targets_of"]
 
 BENT = 0.1
 """mm: holes of a row that stray farther from its straight line cannot guide a straight piece."""
@@ -81,8 +82,9 @@ def _along_pairs(entry: Entry, part: Part, site: Site) -> tuple[list[Pair], Find
     if found is None or isinstance(found, Finding):
         return [], found
     target, holes = found
+    taken = [hole for hole in part.holes if hole.row == entry.record.along.row]
     return [
-        _pair(entry, part, own, (target, hole), site) for own, hole in zip(part.holes, holes, strict=True)
+        _pair(entry, part, own, (target, hole), site) for own, hole in zip(taken, holes, strict=True)
     ], None
 
 
@@ -112,26 +114,56 @@ def stock_part(entry: Entry, site: Site, *, backwards: bool) -> Part | Finding |
     stock = site.model.stock.get(record.stock.text) if record.stock else None
     if stock is None or record.along is None:
         return None
-    found = _target_holes(record.along, entry, site)
-    if found is None or isinstance(found, Finding):
-        return found
-    target, holes = found
-    spots = target.pose.points(np.array([h.centre for h in holes]))
-    if len(holes) < 2:
-        return mistakes.short_row(record.along)
-    line = unit(spots[-1] - spots[0])
-    distances = (spots - spots[0]) @ line
-    if np.abs(spots - spots[0] - np.outer(distances, line)).max() > BENT:
-        return mistakes.bent_row(record.along)
-    if backwards:
-        distances = distances[-1] - distances
+    beneath = _beneath(record.along, entry, site, backwards=backwards)
+    if beneath is None or isinstance(beneath, Finding):
+        return beneath
     part = part_from_stock(
         stock,
         entry.name,
         record.along.row,
         record.at,
-        distances,
-        [HoleSize(diameter=h.diameter, name=h.size) for h in holes],
+        *beneath,
     )
     measured = site.model.measured
     return part if part is None or measured is None else replace(part, measured_to=measured.to)
+
+
+def part_along(entry: Entry, part: Part, site: Site, *, backwards: bool) -> Part | Finding | None:
+    """Return ``part`` with the holes of the row that it lies along; its x runs as that of `stock_part`."""
+    record = entry.record
+    if record.along is None:
+        return part
+    beneath = _beneath(record.along, entry, site, backwards=backwards)
+    if beneath is None or isinstance(beneath, Finding):
+        return beneath
+    distances, sizes = beneath
+    row = RowAlong(
+        name=record.along.row,
+        at=record.at,
+        flat=record.along_flat,
+        row_in=record.row_in,
+        ends=record.ends,
+        distances=distances,
+        sizes=sizes,
+    )
+    return with_row_along(part, row)
+
+
+def _beneath(
+    along: HoleChoice, entry: Entry, site: Site, *, backwards: bool
+) -> tuple[Array, list[HoleSize]] | Finding | None:
+    """Return how far apart the holes of the row beneath are, from its first or last, and their sizes."""
+    found = _target_holes(along, entry, site)
+    if found is None or isinstance(found, Finding):
+        return found
+    target, holes = found
+    spots = target.pose.points(np.array([h.centre for h in holes]))
+    if len(holes) < 2:
+        return mistakes.short_row(along)
+    line = unit(spots[-1] - spots[0])
+    distances = (spots - spots[0]) @ line
+    if np.abs(spots - spots[0] - np.outer(distances, line)).max() > BENT:
+        return mistakes.bent_row(along)
+    if backwards:
+        distances = distances[-1] - distances
+    return distances, [HoleSize(diameter=h.diameter, name=h.size) for h in holes]

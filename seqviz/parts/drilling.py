@@ -16,7 +16,7 @@ from seqviz.parts.sizes import HoleSize, hole_sizes
 from seqviz.parts.twins import twin_places
 from seqviz.records.model import MirrorLine, Model, Row
 
-__all__ = ["Drilled", "drill_row", "holes_on"]
+__all__ = ["Drilled", "drill_row", "holes_on", "off_the_flat"]
 
 SAME_PLACE = 0.01
 """mm: two holes of one row nearer than this are one place written twice."""
@@ -56,7 +56,7 @@ def drill_row(  # the part is its name, its shape and its flats
     if wrong or sizes.muted or isinstance(named, Finding):
         return Drilled(findings=wrong)
     findings = [_doubled(row, places, sizes.holes)]
-    findings += [_off_the_flat(row, name, flat, at, sizes.holes) for name, at in named.items()]
+    findings += [off_the_flat(row, name, flat, at, sizes.holes) for name, at in named.items()]
     found = tuple(finding for finding in findings if finding)
     if found:
         return Drilled(findings=found)
@@ -135,7 +135,7 @@ def _doubled(row: Row, places: Array, sizes: dict[int, HoleSize]) -> Finding | N
     )
 
 
-def _off_the_flat(
+def off_the_flat(
     row: Row, name: str, flat: Flat, places: Array, sizes: dict[int, HoleSize]
 ) -> Finding | None:
     """Return a finding where hole centres lie beside the flat, in its bend or in an opening."""

@@ -18,7 +18,7 @@ from seqviz.parts.sizes import HoleSize
 from seqviz.parts.solid import solid_body
 from seqviz.records.model import BarShape, Points, Row, Stock
 
-__all__ = ["part_from_stock", "stock_mistake"]
+__all__ = ["part_from_stock", "row_of_points", "stock_mistake"]
 
 _TRIAL_LENGTH = 1000.0  # mm; stock has no length of its own, so its other sizes are tried with this one
 
@@ -74,7 +74,7 @@ def part_from_stock(
     if isinstance(body, Finding) or stock_mistake(stock):
         return None
     places = np.column_stack([stock.ends + distances, np.full(len(distances), stock.row_in)])
-    record = _row(row, places, at)
+    record = row_of_points(row, places, at)
     each = dict(enumerate(sizes, start=1))
     return Part(
         name=name,
@@ -97,7 +97,8 @@ def _flat(stock: Stock, body: Body) -> Flat:
     return body.flats[stock.row_on] if stock.row_on else next(iter(body.flats.values()))
 
 
-def _row(name: str, places: Array, at: At) -> Row:
+def row_of_points(name: str, places: Array, at: At) -> Row:
+    """Return the record of a row with holes at ``places`` (n, 2), mm."""
     return Row(
         name=name,
         flat=None,

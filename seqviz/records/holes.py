@@ -18,6 +18,10 @@ __all__ = ["NUMBERS", "HoleText", "MatchPairs", "hole_choice", "hole_list"]
 NUMBERS = r"[0-9]{1,6}(?:-[0-9]{1,6})?"
 """``N`` or ``N-M``."""
 
+_ONLY = {
+    "hole": "one hole `PLACED.ROW.N`",
+    "run": "a row `PLACED.ROW`, or a part of it `PLACED.ROW.N-M`",
+}
 _WHY = "A hole is `PLACED.ROW.N`, a range `PLACED.ROW.N-M`, a row `PLACED.ROW`."
 
 
@@ -52,7 +56,7 @@ def hole_choice(text: str, at: At) -> HoleChoice | Slip:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HoleText:
-    """Holes; ``several``: a list may stand here too; ``only``: just a ``hole`` or ``row``."""
+    """Holes; ``several``: a list may stand here too; ``only``: just a ``hole``, or a ``run`` in one row."""
 
     several: bool = True
     only: str | None = None
@@ -62,7 +66,7 @@ class HoleText:
     def label(self) -> str:
         """In words."""
         if self.only:
-            return {"hole": "one hole `PLACED.ROW.N`", "row": "a row `PLACED.ROW`"}[self.only]
+            return _ONLY[self.only]
         return "holes `PLACED.ROW.N`, `PLACED.ROW.N-M`, `PLACED.ROW`, or a list of them"
 
     def read(self, reading: Reading, node: Node) -> Any | None:
@@ -76,9 +80,8 @@ class HoleText:
         if isinstance(choice, Slip):
             reading.slip(node, choice)
             return None
-        if (self.only == "hole" and (choice.first is None or choice.first != choice.last)) or (
-            self.only == "row" and choice.first is not None
-        ):
+        one = choice.first is not None and choice.first == choice.last
+        if (self.only == "hole" and not one) or (self.only == "run" and one):
             reading.bad(
                 node, f"`{as_name(text)}` is not {self.label}.", f"Here belongs {self.label}.", "Correct it."
             )

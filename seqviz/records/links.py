@@ -231,13 +231,13 @@ class _Linker:
             self._broken["placed"].add(entry.name)
 
     def _rows(self, entry: Placed) -> Rows | None:
-        if entry.part is not None:
-            return self._part_rows.get(entry.part.text)
-        if entry.along is None:
-            return None
+        own = self._part_rows.get(entry.part.text) if entry.part is not None else {}
+        if entry.along is None or own is None:
+            return own
         beneath = self.names.rows.get(entry.along.placed, {}).get(entry.along.row)
-        # What lies along the row of another piece of stock takes its holes too; those are not counted here.
-        return {entry.along.row: beneath or Holes(count=None)}
+        # Of a part of the row, and of a row that was itself taken from beneath, holes are not counted here.
+        counted = beneath if entry.along.first is None else None
+        return {**own, entry.along.row: counted or Holes(count=None)}
 
     def _crossed(self, singles: dict[str, tuple[str, ...]]) -> None:
         """Look up the parts whose walls a bolt goes through; a part with a wrong name in them is broken."""

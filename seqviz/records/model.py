@@ -224,6 +224,9 @@ class Placed:
     at: At
     web_faces: Name | None = None
     flange_faces: Name | None = None
+    along_flat: Name | None = None
+    row_in: float | None = None
+    ends: float | None = None
 
     @property
     def has_way(self) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from seqviz.records.holes import HoleText, MatchPairs
-from seqviz.records.kinds import Choice
+from seqviz.records.kinds import Choice, Length
 from seqviz.records.lists import Entries, NameList, Numbers, OneName, Word
 from seqviz.records.model import FixedPose, Placed
 from seqviz.records.reading import Reading
@@ -25,6 +25,8 @@ _OPPOSITE = {"forward": "aft", "left": "right", "up": "down", "aft": "forward", 
 
 def _placed(reading: Reading, values: Values) -> Placed | None:
     if values.failed or not _one_thing(reading, values) or not _one_way(reading, values):
+        return None
+    if not _along_words(reading, values):
         return None
     pose = _pose(reading, values) if values.has("at") else None
     if values.has("at") and pose is None:
@@ -49,6 +51,9 @@ def _placed(reading: Reading, values: Values) -> Placed | None:
         under=values.get("under", ()),
         both_sides=values.get("both sides"),
         at=reading.at(values.place),
+        along_flat=values.get("flat"),
+        row_in=values.get("row in"),
+        ends=values.get("ends"),
     )
 
 
@@ -84,19 +89,27 @@ def _one_way(reading: Reading, values: Values) -> bool:
         if way is not None and wrong is not None:
             reading.bad(values.keys[wrong], f"`{wrong}` does not go with `stock`.", why, "Keep `along` only.")
         return False
-    if values.has("along"):
-        reading.bad(
-            values.keys["along"],
-            "`along` does not go with `part`.",
-            "A part has a length and holes of its own; only stock takes them from the row beneath.",
-            "Write match: {ROW.N: PLACED.ROW.N}, or place a piece of stock.",
-        )
-        return False
-    if not values.has("match") and not values.has("at"):
+    if not any(values.has(word) for word in ("match", "along", "at")):
         # A part without dimensions has neither; whether `rows` name it is known once all is read.
         return True
-    why = "A part hangs on its holes (match), or stands at a point (at, x along, y along)."
-    return _one_of(reading, values, ("match", "at"), why) is not None
+    why = "A part hangs on its holes (match), takes them from a row (along), or stands at a point "
+    why += "(at, x along, y along)."
+    return _one_of(reading, values, ("match", "along", "at"), why) is not None
+
+
+def _along_words(reading: Reading, values: Values) -> bool:
+    """Say whether what says how a row lies on a part is written of a part along a row."""
+    written = [word for word in ("flat", "row in", "ends") if values.has(word)]
+    if not written or (values.has("along") and values.has("part")):
+        return True
+    reading.bad(
+        values.keys[written[0]],
+        f"`{written[0]}` goes with `part` and `along` only.",
+        "It says where the holes of the row beneath come to lie on the part. "
+        "Stock says `row in` and `ends` itself.",
+        "Delete it.",
+    )
+    return False
 
 
 def _side_of_base(reading: Reading, values: Values) -> bool:
@@ -162,8 +175,25 @@ _PLACED = Record(
         ),
         Field(
             word="along",
-            kind=HoleText(several=False, only="row"),
-            help="For stock: the row that it lies along; it gets a hole over each.",
+            kind=HoleText(several=False, only="run"),
+            help="The row that it lies along; it gets a hole over each. For stock, and for a part without "
+            "holes on the flat that lies down.",
+        ),
+        Field(
+            word="flat",
+            kind=OneName,
+            help="Of a part along a row: the flat that takes the holes; left out: its first.",
+        ),
+        Field(
+            word="row in",
+            kind=Length(above=0.0),
+            help="Of a part along a row: how far the row is from the outer corner, of a plate from its right "
+            "edge; left out: in the middle of the flat.",
+        ),
+        Field(
+            word="ends",
+            kind=Length(low=0.0),
+            help="Of a part along a row: from its end to the first hole; left out: as much at both ends.",
         ),
         Field(
             word="at",

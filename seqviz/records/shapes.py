@@ -268,8 +268,8 @@ def _part_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], Sh
                 flats, flat_needed=shape == "block" or (shape in LONG_PARTS and LONG_PARTS[shape].needed)
             )
         ),
-        help=f"Rows of holes by name, on {listed(flats)}. `same as PART` repeats the rows of that part at the "
-        "same coordinates of the flats of the same name. With changes: `{same as: PART, ROW: {5: none}, "
+        help=f"Rows of holes by name, on {listed(flats)}. `same as PART` repeats the rows of that part at "
+        "the same coordinates of the flats of the same name. With changes: `{same as: PART, ROW: {5: none}, "
         "ROW: none, NEW ROW: {..}}`.",
     )
     return Record(
