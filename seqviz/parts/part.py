@@ -99,7 +99,7 @@ class Part:
     name
         As in the file.
     shape
-        ``skin``, ``plate``, ``angle``, ``bar``, ``block``.
+        The word in the file: ``skin``, ``angle``, ``tube``, ...
     flats
         By name, in the order in which the shape lists them.
     pieces

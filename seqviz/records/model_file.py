@@ -136,7 +136,7 @@ MODEL = Record(
         Field(word="mirror line", kind=MirrorText(), help="For inboard, outboard and both sides."),
         Field(word="sizes", kind=SIZES, help="Hole sizes by name."),
         Field(word="hardware", kind=HARDWARE, help="Fasteners by name, with the maker's own data."),
-        Field(word="stock", kind=STOCK, help="Angles and bars that are cut to a row."),
+        Field(word="stock", kind=STOCK, help="Angles, channels, zeds, hats and bars that are cut to a row."),
         Field(word="parts", kind=PARTS, help="Each kind of piece, described once.", required=True),
         MEASURED_TO,
         ROWS_FROM,

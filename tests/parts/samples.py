@@ -4,17 +4,14 @@ from __future__ import annotations
 
 from seqviz.findings import At
 from seqviz.records.model import (
-    AlongEdge,
     AngleShape,
     ChannelShape,
-    FromTo,
     HatShape,
     MirrorLine,
     Model,
     Name,
     OtherSize,
     PartRecord,
-    Points,
     Row,
     Shape,
     Size,
@@ -23,6 +20,7 @@ from seqviz.records.model import (
     Stock,
     ZedShape,
 )
+from seqviz.records.row_layout import Layout
 
 SQUARE = ((0.0, 0.0), (620.0, 0.0), (620.0, 360.0), (0.0, 360.0))
 
@@ -38,7 +36,7 @@ def spacing(
 
 
 def row(
-    layout: FromTo | AlongEdge | Points,
+    layout: Layout,
     name: str = "r",
     *,
     flat: str | None = None,

@@ -7,8 +7,8 @@ import shapely
 from seqviz.parts.hand import other_hand
 from seqviz.parts.make import make_parts
 from seqviz.parts.part import Part
-from seqviz.records.model import BlockShape, Opening, PlateShape, Points, Shape
-from tests.parts.samples import angle, at, model, part, row
+from seqviz.records.model import BlockShape, Opening, PlateShape, Points, Shape, TeeShape, TubeShape
+from tests.parts.samples import angle, at, channel, hat, model, part, row, zed
 
 MIRROR = np.array([1, -1, 1])
 PLATE = PlateShape(
@@ -29,6 +29,11 @@ SAMPLES = [
     made(angle(angle=83.0), "leg 2"),
     made(PLATE, "face"),
     made(BlockShape(length=50.0, width=20.0, height=15.0), "left"),
+    made(channel(angles=(90.0, 83.0)), "flange 2"),
+    made(zed(angles=(70.0, 100.0)), "web"),
+    made(hat(angle=75.0), "web 2"),
+    made(TeeShape(thickness=2.0, stem_thickness=1.6, length=60.0, flange=30.0, stem=25.0), "stem"),
+    made(TubeShape(length=60.0, diameter=25.0, wall=1.5), "wall"),
 ]
 
 

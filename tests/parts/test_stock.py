@@ -9,7 +9,7 @@ from seqviz.parts.part import Part
 from seqviz.parts.sizes import HoleSize
 from seqviz.parts.stock import part_from_stock, stock_mistake
 from seqviz.records.model import BarShape, Stock
-from tests.parts.samples import angle, at
+from tests.parts.samples import angle, at, channel, hat
 
 LIGHT = Stock(
     name="light angle", shape=replace(angle(thickness=0.6, radius=0.9, legs=(18.0, 18.0)), length=0.0),
@@ -52,11 +52,32 @@ def test_a_bar_along_a_row() -> None:
     assert made.holes[0].flat == "top"
 
 
+def test_the_row_lies_on_the_flat_that_is_said() -> None:
+    shape = replace(channel(), length=0.0)
+    stock = Stock(name="c", shape=shape, row_in=20.0, ends=10.0, row_on="web", at=at(22))
+    made = cut(stock, [0, 25, 75])
+    assert made is not None
+    assert made.shape == "channel"
+    assert {hole.flat for hole in made.holes} == {"web"}
+    # the middle of the web of 40, half of its thickness from y = 0
+    assert np.allclose([h.centre for h in made.holes], [[10, 0.5, 20], [35, 0.5, 20], [85, 0.5, 20]])
+    on_foot = cut(
+        Stock(name="h", shape=replace(hat(), length=0.0), row_in=8.0, ends=10.0, at=at(23)), [0, 30, 60]
+    )
+    assert on_foot is not None
+    assert np.allclose(on_foot.holes[0].centre, [10, 8, 0.5])
+
+
 @pytest.mark.parametrize(
     ("stock", "words"),
     [
         # setback 0.6 + 0.9 = 1.5
         (replace(LIGHT, row_in=1.4), "a row 1.4 in lies off the flat, which reaches from 1.5 to 18"),
+        # the web of 40 between its tangents: 2.5 to 37.5
+        (
+            Stock(name="c", shape=channel(), row_in=38.0, ends=10.0, row_on="web", at=at(24)),
+            "a row 38 in lies off the flat, which reaches from 2.5 to 37.5",
+        ),
         (replace(FLAT_BAR, row_in=20.0), "which reaches from 0 to 20"),
         (replace(LIGHT, ends=0.0), "the ends must reach beyond"),
         (replace(LIGHT, shape=angle(legs=(18.0, 3.0))), "leg 2 of 3 mm ends in the bend"),
