@@ -85,8 +85,9 @@ class _Named:
 def laid_stacks(placed: Mapping[str, PlacedPart], stacks: Iterable[Stack], model: Model) -> list[Stack]:
     """Return ``stacks`` with those that ``rows`` make; their ``index`` is still to be given.
 
-    Where all layers of a row have a place, the geometry stands. Where some have, and stand as the row says, the
-    row's layers take the place of that stack. Where they stand otherwise, both stay apart: that is a finding.
+    Where all layers of a row have a place, the geometry stands. Where some have, and stand as the row says,
+    the row's layers take the place of that stack. Where they stand otherwise no stack is made, which is told
+    as ``lay-up-differs``.
     """
     given = list(stacks)
     named = _Named(
@@ -137,7 +138,9 @@ def _stack(laid: _Laid, named: _Named, model: Model) -> Stack:
         thickness = layer.thickness if layer else named.placed[part].sheet
         layers.insert(0, Layer(part=part, hole=_first_name(hole, layer), top=level + thickness, bottom=level))
         level += thickness
-    names = tuple(dict.fromkeys(name for entry in _by_depth(laid, named) for name in _all_names(entry, named)))
+    names = tuple(
+        dict.fromkeys(name for entry in _by_depth(laid, named) for name in _all_names(entry, named))
+    )
     holes = [named.holes[name] for name in names]
     sizes = [hole.size for hole in holes if hole.size]
     fasteners = [found for size in sizes if (found := fastener_of_size(model, size))]

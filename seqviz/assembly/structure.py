@@ -131,7 +131,7 @@ class Stack:
 
     @property
     def length(self) -> float | None:
-        """The length of fastener, mm, that fits the grip; None: none does, nobody knows, or there is no joint."""
+        """The length of fastener, mm, that fits the grip; None: none does, nobody knows, or no joint."""
         return length_for(self.lengths, self.grip) if len(self.layers) > 1 else None
 
     @property

@@ -66,7 +66,7 @@ def _finding(row: LaidRow, told: str, numbers: list[int]) -> Finding:
         at=row.at,
         message=f"The row {named} says {' over '.join(parts)}, but {told}.",
         why="Parts that have dimensions and holes are taken where these put them, and the row must agree.",
-        fix="Compare with the drawing, and correct the layers of the row, or the holes and places of the parts.",
+        fix="Compare with the drawing, and correct the layers of the row, or the parts' holes and places.",
         parts=parts,
         holes=tuple(f"{parts[0]}.{row.name}.{number}" for number in numbers),
     )
@@ -75,7 +75,11 @@ def _finding(row: LaidRow, told: str, numbers: list[int]) -> Finding:
 def _difference(assembly: Assembly, row: LaidRow, number: int) -> str | None:
     """Say in which way the structure differs from the row at one hole, None where it does not."""
     parts = row.layers_at(number)
-    if number in absent_numbers(row) or any(part not in assembly.placed for part in parts) or not sound(assembly, parts):
+    if (
+        number in absent_numbers(row)
+        or any(part not in assembly.placed for part in parts)
+        or not sound(assembly, parts)
+    ):
         return None
     holes = {part: f"{part}.{row.name}.{number}" for part in parts}
     known = {f"{part}.{hole.name}" for part in parts for hole in assembly.placed[part].holes}
@@ -88,7 +92,9 @@ def _difference(assembly: Assembly, row: LaidRow, number: int) -> str | None:
         return None
     standing = [stack.parts for stack in stacks if stack.located]
     if len(standing) > 1:
-        return f"the holes of {listed(dict.fromkeys(p for s in standing for p in s if p in parts))} do not meet"
+        return (
+            f"the holes of {listed(dict.fromkeys(p for s in standing for p in s if p in parts))} do not meet"
+        )
     return f"by the dimensions {' over '.join(standing[0] if standing else ())} stands there"
 
 

@@ -18,7 +18,7 @@ def near_pairs(bodies: Sequence[Solids], margin: float = 0.0) -> NDArray[np.int6
 
     The first index is the smaller one; pairs come in ascending order. A body without pieces is near nothing.
     """
-    solid = np.flatnonzero([len(body) for body in bodies])
+    solid = [k for k, body in enumerate(bodies) if len(body)]
     if len(solid) < 2:
         return np.zeros((0, 2), dtype=np.int64)
     low = np.array([bodies[k].low.min(axis=0) for k in solid]) - margin / 2
@@ -27,4 +27,4 @@ def near_pairs(bodies: Sequence[Solids], margin: float = 0.0) -> NDArray[np.int6
     first, second = tree.query(tree.geometries, predicate="intersects")
     upright = (low[first, 2] <= high[second, 2]) & (low[second, 2] <= high[first, 2])
     pairs = np.column_stack([first, second])[upright & (first < second)]
-    return np.asarray(solid[pairs[np.lexsort((pairs[:, 1], pairs[:, 0]))]], dtype=np.int64)
+    return np.asarray(np.array(solid)[pairs[np.lexsort((pairs[:, 1], pairs[:, 0]))]], dtype=np.int64)

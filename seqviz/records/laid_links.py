@@ -9,7 +9,14 @@ from seqviz.records.model import HoleChoice, LaidRow, Model, Name, PartRecord, P
 from seqviz.records.names import Found, Holes, Names, absent_numbers
 from seqviz.records.reading import Reading
 
-__all__ = ["layers_stand", "no_place_yet", "sketch_on_holes", "with_implied", "with_laid_rows", "without_a_way"]
+__all__ = [
+    "layers_stand",
+    "no_place_yet",
+    "sketch_on_holes",
+    "with_implied",
+    "with_laid_rows",
+    "without_a_way",
+]
 
 
 def with_implied(model: Model, there: Iterable[str]) -> Model:
@@ -45,7 +52,9 @@ def _entry_of(part: PartRecord) -> Placed:
     )
 
 
-def layers_stand(reading: Reading, row: LaidRow, names: Names, singles: Mapping[str, tuple[str, ...]]) -> Found:
+def layers_stand(
+    reading: Reading, row: LaidRow, names: Names, singles: Mapping[str, tuple[str, ...]]
+) -> Found:
     """Look up the layers and sizes of a row; a name that means two placed parts is wrong here."""
     sizes = [row.size] if row.size else []
     sizes += [Name(text=other.size, at=other.at) for other in row.exceptions if other.size is not None]

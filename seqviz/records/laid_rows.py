@@ -100,7 +100,9 @@ def _said_of_single_holes(
     sizes: list[OtherSize] = []
     others: list[OtherLayers] = []
     seen: dict[str, Scalar] = {}
-    skipped = [_beyond(reading, values, (number, number), values.nodes["skip"]) for number in values.get("skip", ())]
+    skipped = [
+        _beyond(reading, values, (number, number), values.nodes["skip"]) for number in values.get("skip", ())
+    ]
     wrong = any(skipped)
     for key, node in values.extra:
         text = key.text.strip()
@@ -144,9 +146,9 @@ _OTHERWISE = SizeOrLayers()
 
 _LAID_ROW = Record(
     title="a row of `rows`",
-    help="For parts without dimensions: what lies over what. Every layer gets the holes `PLACED.NAME.1` and so "
-    "on. A part that is named here and has no entry in `placed` is placed under its own name. A key `N` or "
-    "`N-M` gives those holes another size, `none`, or other layers.",
+    help="For parts without dimensions: what lies over what. Every layer gets the holes "
+    "`PLACED.NAME.1` and so on. A part that is named here and has no entry in `placed` is placed under its "
+    "own name. A key `N` or `N-M` gives those holes another size, `none`, or other layers.",
     fields=(
         Field(word="layers", kind=Layers(), help="Placed parts, head side first.", required=True),
         Field(word="count", kind=Whole(), help="How many holes.", required=True),

@@ -191,7 +191,8 @@ class Placed:
     part, stock
         One of the two.
     match, along, pose
-        One of the three, none where only ``rows`` say where it lies; ``match_at`` is the place of the word ``match`` (of the entry where there is none).
+        One of the three, none where only ``rows`` say where it lies; ``match_at`` is the place of the word
+        ``match`` (of the entry where there is none).
     along_flat, row_in, ends
         With ``along`` and a part: the flat that takes the holes, and where on it, mm; None: not said.
     face

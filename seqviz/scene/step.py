@@ -58,7 +58,9 @@ def scene_of_step(build: Build, number: int) -> Scene:
 
 def _to_draw(assembly: Assembly, state: StepState) -> StepState:
     """Return the step without the parts that have no place: nothing can be drawn of them."""
-    located = tuple(name for name in state.placed if name in assembly.placed and assembly.placed[name].located)
+    located = tuple(
+        name for name in state.placed if name in assembly.placed and assembly.placed[name].located
+    )
     return replace(state, placed=located)
 
 

@@ -23,8 +23,8 @@ __all__ = ["StructureTables"]
 class StructureTables:
     """Answers `seqviz.sequence.tables.Tables` from solids and from the builder's tools.
 
-    Of parts and stacks without a place nothing is known: no tool is asked for, nothing is in the way, and a part
-    comes straight from above or from below.
+    Of parts and stacks without a place nothing is known: no tool is asked for, nothing is in the way, and a
+    part comes straight from above or from below.
     """
 
     def __init__(self, model: Model, assembly: Assembly, sequence: Sequence) -> None:

@@ -9,7 +9,7 @@ __all__ = ["Lengths", "known_lengths"]
 Lengths = tuple[tuple[float, float, float], ...]
 """(length, grip from, grip to), mm."""
 
-# ISO 15981:2002, blind rivets with open end, AlA/AlA: length, grip from, grip to, mm. The heading of the columns
+# ISO 15981:2002, open end blind rivets, AlA/AlA: length, grip from, grip to, mm. The heading of the columns
 # was not in the copy that was read; they are taken as 2.4, 3 and 3.2, 4, 4.8 and 5, 6 and 6.4 mm.
 _ISO_15981: dict[tuple[float, ...], Lengths] = {
     (2.4,): ((6, 0.5, 3.0), (12, 6, 9)),

@@ -53,7 +53,10 @@ def told(assembly: Assembly) -> list[tuple[str, tuple[str, ...], float, str | No
 
 
 def test_layers_grip_and_length_come_from_the_rows(tmp_path: Path) -> None:
-    rows = "rows:\n  foot: {layers: [rail, skin], count: 5, size: small, 2: big, 3: none, 4-5: [strip, rail, skin]}\n"
+    rows = """\
+rows:
+  foot: {layers: [rail, skin], count: 5, size: small, 2: big, 3: none, 4-5: [strip, rail, skin]}
+"""
     # 1.6 + 0.5 = 2.1 lies in 1.5 to 3.5; ISO 15981 has 4 x 6 for 1 to 3; 0.8 + 1.6 + 0.5 = 2.9.
     assert told(assembled(tmp_path, SKETCHED + rows)) == [
         ("rail.foot.1", ("rail", "skin"), 2.1, "pull 3.2", 6.0),
@@ -64,7 +67,9 @@ def test_layers_grip_and_length_come_from_the_rows(tmp_path: Path) -> None:
 
 
 def test_a_stack_from_rows_has_no_place_and_its_layers_touch(tmp_path: Path) -> None:
-    assembly = assembled(tmp_path, SKETCHED + "rows: {foot: {layers: [rail, strip, skin], count: 1, size: small}}\n")
+    assembly = assembled(
+        tmp_path, SKETCHED + "rows: {foot: {layers: [rail, strip, skin], count: 1, size: small}}\n"
+    )
     (stack,) = assembly.stacks
     assert not stack.located
     assert stack.holes == ("rail.foot.1", "strip.foot.1", "skin.foot.1")
@@ -122,7 +127,9 @@ def test_where_all_have_holes_the_geometry_stands(tmp_path: Path) -> None:
 
 
 def test_a_part_with_dimensions_that_hangs_on_nothing_is_told_by_its_rows(tmp_path: Path) -> None:
-    model = MEASURED.replace("placed:\n  plate: {part: plate, match: {eye.1: skin.mid.1, eye.5: skin.mid.5}}\n", "")
+    model = MEASURED.replace(
+        "placed:\n  plate: {part: plate, match: {eye.1: skin.mid.1, eye.5: skin.mid.5}}\n", ""
+    )
     assembly = assembled(tmp_path, model + "rows: {mid: {layers: [plate, skin], count: 5, size: small}}\n")
     plate = assembly.placed["plate"]
     assert not plate.located

@@ -17,6 +17,7 @@ SEVERITIES = {
         "value-lost",
         "say-over-or-under",
         "faces-wrong-way",
+        "lay-up-differs",
         "holes-off",
         "layer-undrilled",
         "hole-size-differs",
@@ -49,7 +50,7 @@ def test_every_kind_weighs_what_the_design_says() -> None:
     assert {check.kind: check.severity for check in CHECKS} == {
         kind: severity for severity, kinds in SEVERITIES.items() for kind in kinds
     }
-    assert len(CHECKS) == 31
+    assert len(CHECKS) == 32
 
 
 def test_a_check_lives_in_the_module_of_its_name_and_every_check_is_listed() -> None:

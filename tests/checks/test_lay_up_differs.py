@@ -12,7 +12,10 @@ ALIKE = NAMED_ALIKE + PLACED.replace("foot.", "mid.")
 
 
 def test_a_row_that_agrees_with_the_dimensions_says_nothing(tmp_path: Path) -> None:
-    assert found_as_marked(tmp_path, ALIKE + "rows: {mid: {layers: [rail, floor], count: 5, size: small}}\n") == []
+    assert (
+        found_as_marked(tmp_path, ALIKE + "rows: {mid: {layers: [rail, floor], count: 5, size: small}}\n")
+        == []
+    )
 
 
 @pytest.mark.parametrize(
@@ -55,7 +58,7 @@ def test_a_layer_that_stands_there_and_is_not_named(tmp_path: Path) -> None:
 
 
 def test_holes_that_do_not_meet(tmp_path: Path) -> None:
-    # The rail lies the other way round: its hole 1 meets floor hole 5, and only the third meets its own number.
+    # The rail lies the other way round: its hole 1 meets floor hole 5; only the third meets its own number.
     placed = "placed:\n  rail: {part: rail, match: {mid.1: floor.mid.5, mid.5: floor.mid.1}}\n"
     rows = "rows:\n  mid: {layers: [rail, floor], count: 5, size: small}  # expect: lay-up-differs\n"
     (finding,) = found_as_marked(tmp_path, NAMED_ALIKE + placed + rows)

@@ -36,7 +36,10 @@ def test_a_row_is_read(tmp_path: Path) -> None:
     assert read.findings == []
     row = read.model.rows["foot"]
     assert (row.count, row.size and row.size.text, row.at.line, row.at.column) == (30, "small", 9, 3)
-    assert [(other.first, other.last, other.size) for other in row.exceptions] == [(1, 3, "big"), (5, 5, None)]
+    assert [(other.first, other.last, other.size) for other in row.exceptions] == [
+        (1, 3, "big"),
+        (5, 5, None),
+    ]
     assert row.layers_at(27) == ("rail", "skin")
     assert row.layers_at(28) == ("strap", "rail", "skin")
 
@@ -142,7 +145,9 @@ def test_nothing_hangs_on_a_hole_without_a_place(tmp_path: Path) -> None:
     outline: [[0, 0], [50, 0], [50, 50]]
     holes: {eye: {at: [[40, 10]], size: small}}
 """
-    text = changed("rows:", plate + "rows:") + "placed:\n  plate: {part: plate, match: {eye.1: rail.foot.1}}\n"
+    text = (
+        changed("rows:", plate + "rows:") + "placed:\n  plate: {part: plate, match: {eye.1: rail.foot.1}}\n"
+    )
     finding = said(loaded(tmp_path, text))
     assert (finding.kind, finding.at.line, finding.message) == (
         "bad-value",

@@ -31,22 +31,50 @@ MIXED = MODEL.replace(
 )
 """The skin has its dimensions, and its holes a place."""
 
+LEDGERS = (
+    """
+  - place: [strip, rail]
+    pins: ends and every 4th
+  - rivet: everything ready
+""",
+    """
+  - place: rail
+  - rivet: rail.foot.6  # expect: layer-missing
+  - place: strip
+  - rivet: rail.foot
+""",
+    """
+  - place: rail
+    pins: [rail.foot.5]
+  - place: strip  # expect: pin-in-the-way
+  - rivet: rail.foot
+""",
+    """
+  - place: rail
+  - leave open: strip.foot
+    for: strip
+  - rivet: rail.foot.5  # expect: fills-left-open
+  - place: strip
+  - rivet: rail.foot
+""",
+    """
+  - place: [strip, rail]
+  - leave open: rail.foot.9  # expect: left-open-forever
+    for: the cable
+  - rivet: everything ready
+""",
+    # From below: nobody knows whether a tool gets there, so nobody says that it does not.
+    """
+  - place: [strip, rail]
+  - turn over: sideways
+  - rivet: everything ready
+    head: upper
+""",
+)
+
 
 @pytest.mark.parametrize("model", [MODEL, MIXED], ids=["sketches", "mixed"])
-@pytest.mark.parametrize(
-    "steps",
-    [
-        "  - place: [strip, rail]\n    pins: ends and every 4th\n  - rivet: everything ready\n",
-        "  - place: rail\n  - rivet: rail.foot.6  # expect: layer-missing\n  - place: strip\n  - rivet: rail.foot\n",
-        "  - place: rail\n    pins: [rail.foot.5]\n  - place: strip  # expect: pin-in-the-way\n  - rivet: rail.foot\n",
-        "  - place: rail\n  - leave open: strip.foot\n    for: strip\n  - rivet: rail.foot.5  # expect: fills-left-open\n"
-        "  - place: strip\n  - rivet: rail.foot\n",
-        "  - place: [strip, rail]\n  - leave open: rail.foot.9  # expect: left-open-forever\n    for: the cable\n"
-        "  - rivet: everything ready\n",
-        # Below: nobody knows whether a tool gets there, so nobody says that it does not.
-        "  - place: [strip, rail]\n  - turn over: sideways\n  - rivet: everything ready\n    head: upper\n",
-    ],
-)
+@pytest.mark.parametrize("steps", LEDGERS)
 def test_the_ledger(tmp_path: Path, model: str, steps: str) -> None:
     found_as_marked(tmp_path, model, SEQUENCE + steps)
 
@@ -109,12 +137,16 @@ def test_once_all_have_dimensions_the_tool_is_asked_for(tmp_path: Path) -> None:
 
 
 def test_forward_of_wants_places(tmp_path: Path) -> None:
-    steps = "  - place: [strip, rail]\n  - rivet: everything ready\n    forward of: rail  # expect: bad-value\n"
+    steps = (
+        "  - place: [strip, rail]\n  - rivet: everything ready\n    forward of: rail  # expect: bad-value\n"
+    )
     (finding,) = found_as_marked(tmp_path, MODEL, STEPS + steps)
     assert finding.message == "Nothing is known to be forward of rail: it has no dimensions yet."
 
 
 def test_what_has_no_place_is_not_forward_of_anything(tmp_path: Path) -> None:
-    made = built(tmp_path, MODEL, STEPS + "  - place: [strip, rail]\n  - rivet: rail.foot\n    forward of: x=-1\n")
+    made = built(
+        tmp_path, MODEL, STEPS + "  - place: [strip, rail]\n  - rivet: rail.foot\n    forward of: x=-1\n"
+    )
     assert made.replay is not None
     assert made.replay.states[1].filled == ()
