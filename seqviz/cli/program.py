@@ -12,7 +12,7 @@ from typer.exceptions import TyperException
 
 from seqviz import __version__
 from seqviz.cautions import BRIEF, WORKSHOP
-from seqviz.cli import check, explain, pictures, schema, stack
+from seqviz.cli import check, explain, new, pictures, schema, stack
 from seqviz.cli.output import NO_MISTAKE, NOTHING_CHECKED, Stop, complain, prepare, say
 
 __all__ = ["app", "main", "run"]
@@ -37,6 +37,7 @@ for _name, _help, _short, _command in (
     ("check", check.HELP, "Every mistake, its reason, and a way out.", check.check),
     ("stack", stack.HELP, "The layers at holes; what sits on what.", stack.stack),
     ("pictures", pictures.HELP, "A picture of every step.", pictures.pictures),
+    ("new", new.HELP, "A model and a sequence to begin with.", new.new),
     ("schema", schema.HELP, "The file format, for editors.", schema.schema),
     ("explain", explain.HELP, "What a kind of finding means.", explain.explain),
 ):
