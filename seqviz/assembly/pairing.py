@@ -140,7 +140,7 @@ def part_along(entry: Entry, part: Part, site: Site, *, backwards: bool) -> Part
     row = RowAlong(
         name=record.along.row,
         at=record.at,
-        flat=record.along_flat,
+        flat=record.row_on,
         row_in=record.row_in,
         ends=record.ends,
         distances=distances,

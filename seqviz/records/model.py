@@ -193,7 +193,7 @@ class Placed:
     match, along, pose
         One of the three, none where only ``rows`` say where it lies; ``match_at`` is the place of the word
         ``match`` (of the entry where there is none).
-    along_flat, row_in, ends
+    row_on, row_in, ends
         With ``along`` and a part: the flat that takes the holes, and where on it, mm; None: not said.
     face
         ``outside`` or ``inside`` of the part, None: the default of its shape.
@@ -225,7 +225,7 @@ class Placed:
     at: At
     web_faces: Name | None = None
     flange_faces: Name | None = None
-    along_flat: Name | None = None
+    row_on: Name | None = None
     row_in: float | None = None
     ends: float | None = None
 

@@ -51,7 +51,7 @@ def _placed(reading: Reading, values: Values) -> Placed | None:
         under=values.get("under", ()),
         both_sides=values.get("both sides"),
         at=reading.at(values.place),
-        along_flat=values.get("flat"),
+        row_on=values.get("row on"),
         row_in=values.get("row in"),
         ends=values.get("ends"),
     )
@@ -99,14 +99,13 @@ def _one_way(reading: Reading, values: Values) -> bool:
 
 def _along_words(reading: Reading, values: Values) -> bool:
     """Say whether what says how a row lies on a part is written of a part along a row."""
-    written = [word for word in ("flat", "row in", "ends") if values.has(word)]
+    written = [word for word in ("row on", "row in", "ends") if values.has(word)]
     if not written or (values.has("along") and values.has("part")):
         return True
     reading.bad(
         values.keys[written[0]],
         f"`{written[0]}` goes with `part` and `along` only.",
-        "It says where the holes of the row beneath come to lie on the part. "
-        "Stock says `row in` and `ends` itself.",
+        "It says where the holes of the row beneath come to lie on the part. Stock says this itself.",
         "Delete it.",
     )
     return False
@@ -180,7 +179,7 @@ _PLACED = Record(
             "holes on the flat that lies down.",
         ),
         Field(
-            word="flat",
+            word="row on",
             kind=OneName,
             help="Of a part along a row: the flat that takes the holes; left out: its first.",
         ),

@@ -35,6 +35,14 @@ together. This page is generated from the tables that read the files; a test kee
   mirroring hole k (`NAME forward` and `NAME aft` where the mirror line runs across); the bare name means
   both. A placed part with `both sides` makes two in the same way, and inside its entry bare names of
   twins mean one's own side.
+- **A part of its own length along a row**: `{part: P, along: PLACED.ROW}` gives a flat without holes those
+  of the row beneath, as stock has it. `row on`, `row in` and `ends` say where on the part they come to lie.
+- **Rows from a spreadsheet**: `rows from: holes.csv`, saved as CSV with commas, semicolons or tabs. The
+  first line names the columns `part`, `row`, `from edge`, `first`, `last`, `count`, `size`; also `flat`,
+  `edge`, `last in`, `pitch`, `spaces`, `both sides`, and `notes`, which is passed over. A unit may stand in
+  a title: `first (in)`. Without an `edge` a row runs along the flat's x from `first` to `last`, its y is
+  `from edge`. With `edge` (left, right, forward, aft) both are measured from the edge's aft or right end.
+  `size` is a name in `sizes`, or a diameter. Where `last` is empty there is one hole.
 - **Comments** are whole lines, or begin with `# ` and a space. `#30` behind a value would be lost, so it
   is a mistake.
 - A comma stands inside `[..]` and `{..}` only, a colon has a space behind it, and depth is made with

@@ -73,7 +73,7 @@ def test_without_row_in_it_lies_in_the_middle_and_ends_may_be_said(tmp_path: Pat
 
 
 def test_another_flat_takes_the_holes(tmp_path: Path) -> None:
-    part = it(tmp_path, "part: angle, along: floor.mid, flat: leg 2, row in: 10, standing leg: right")
+    part = it(tmp_path, "part: angle, along: floor.mid, row on: leg 2, row in: 10, standing leg: right")
     assert {hole.flat for hole in part.part.holes} == {"leg 2"}
     # Leg 1 stands up on the right of the row, 10 from it.
     assert spot(part, 0, 0)[1:] == [90, 1]
@@ -98,9 +98,9 @@ def test_some_holes_of_a_row(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("entry", "column", "kind", "words"),
     [
-        ("part: angle, along: floor.mid, flat: leg 3", 45, "unknown-name", "There is no flat leg 3."),
+        ("part: angle, along: floor.mid, row on: leg 3", 47, "unknown-name", "There is no flat leg 3."),
         (
-            "part: drilled, along: floor.mid, flat: leg 2",
+            "part: drilled, along: floor.mid, row on: leg 2",
             3,
             "bad-value",
             "has holes of its own on leg 2: mid.",
