@@ -122,7 +122,12 @@ WIDE = SEQUENCE.replace("{cylinder: 10, from: 0, to: 20}", "{cylinder: 60, from:
 
 def test_no_tool_is_asked_for_a_hole_without_a_place(tmp_path: Path) -> None:
     steps = "  - place: [tower, strip, rail]\n  - rivet: everything ready\n"
-    model = MIXED.replace("rows:", TOWER + "placed:\n" + TOWER_PLACED + "rows:")
+    # A second tower where a stack would stand if its place were taken for the origin.
+    towers = (
+        "placed:\n" + TOWER_PLACED + TOWER_PLACED.replace("tower:", "post:").replace("[90, 70,", "[5, -10,")
+    )
+    model = MIXED.replace("rows:", TOWER + towers + "rows:")
+    steps = steps.replace("[tower,", "[tower, post,")
     assert found_as_marked(tmp_path, model, WIDE + steps) == []
 
 
