@@ -84,9 +84,7 @@ def fit_lines(points: Array, axes: Array, target_points: Array, target_axes: Arr
         ``(n, 3)``: the lines on which they shall lie; the moved axis points the same way as the target's.
     """
     task = _task_of(points, axes, target_points, target_axes)
-    best = _best(task)
-    freedoms = _freedoms(task, best)
-    return _told(task, _centred(task, best, freedoms), freedoms)
+    return _told(task, _best(task))
 
 
 def _task_of(points: Array, axes: Array, targets: Array, target_axes: Array) -> _Task:
@@ -253,23 +251,13 @@ def _freedoms(task: _Task, pose: Pose) -> Array:
     return np.asarray(free / np.linalg.norm(free, axis=1, keepdims=True))
 
 
-def _centred(task: _Task, pose: Pose, freedoms: Array) -> Pose:
-    """Lay the middle of the points on the middle of the targets as far as shifts are free."""
-    translation = pose.translation
-    for row in freedoms:
-        if float(np.abs(row[:3]).max()) < _FREE:
-            gap = task.middle - (pose.rotation @ task.own_middle + translation)
-            translation = translation + row[3:] * float(row[3:] @ gap)
-    return Pose(rotation=frozen(pose.rotation), translation=frozen(translation))
-
-
-def _told(task: _Task, pose: Pose, freedoms: Array) -> Fit:
+def _told(task: _Task, pose: Pose) -> Fit:
     moved = pose.vectors(task.axes)
     sines = np.linalg.norm(np.cross(moved, task.target_axes), axis=1)
     gaps = _across(task.target_axes, pose.points(task.points) - task.targets)
     return Fit(
-        pose=pose,
+        pose=Pose(rotation=frozen(pose.rotation), translation=frozen(pose.translation)),
         residuals=frozen(np.linalg.norm(gaps, axis=1)),
         tilts=frozen(np.degrees(np.arctan2(sines, (moved * task.target_axes).sum(axis=1)))),
-        freedoms=frozen(freedoms),
+        freedoms=frozen(_freedoms(task, pose)),
     )

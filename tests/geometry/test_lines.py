@@ -68,6 +68,16 @@ def test_a_row_may_shift_along_its_axes_and_its_middle_lies_on_the_middle() -> N
     np.testing.assert_allclose(fit.pose.rotation, np.eye(3), atol=1e-9)
 
 
+def test_the_middle_lies_on_the_middle_also_where_holes_are_off() -> None:
+    rng = np.random.default_rng(44)
+    for pose in random_poses(rng, 20, 2000.0):
+        points = rng.uniform(-200.0, 200.0, (8, 3))
+        targets = pose.points(points + rng.normal(size=(8, 3)))
+        fit = _fit(points, np.tile(Z, (8, 1)), targets, np.tile(pose.vectors(Z), (8, 1)))
+        assert fit.freedoms.shape == (1, 6)
+        np.testing.assert_allclose(fit.pose.points(points.mean(axis=0)), targets.mean(axis=0), atol=1e-9)
+
+
 def test_one_hole_may_shift_and_turn_about_its_axis() -> None:
     fit = _fit(np.array([[1.0, 2.0, 3.0]]), np.array([Z]), np.array([[10.0, 20.0, 30.0]]), np.array([X]))
     np.testing.assert_allclose(np.abs(fit.freedoms), [[0, 0, 0, 1, 0, 0], [1, 0, 0, 0, 0, 0]], atol=1e-9)
