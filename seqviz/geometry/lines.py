@@ -41,7 +41,7 @@ class Fit:
         ``(k, 6)`` orthonormal rows: what may still move without changing the fit to first order; three
         numbers for the rotation about the middle of the target points, three for the translation. Lines
         leave nothing free, or the shift along their common direction, or that and the turn about their
-        common line.
+        common line. (Two lines less than about a degree out of parallel leave a screw of long pitch.)
     """
 
     pose: Pose
