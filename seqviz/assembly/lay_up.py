@@ -28,8 +28,11 @@ class LayUp:
     ----------
     order
         Names in an order in which each comes after its targets and after all that it lies over.
+    beneath
+        For each part what it lies over: its targets, and all that ``over`` and ``under`` say, through any
+        number of statements. What a target lies on is not in it: that is on the target's other side.
     below
-        For each part all parts under it, through any number of statements.
+        For each part all that it hangs on or lies over, through targets too.
     circular
         Parts whose matches go round in a circle: they cannot be placed.
     left_out
@@ -37,6 +40,7 @@ class LayUp:
     """
 
     order: tuple[str, ...]
+    beneath: dict[str, frozenset[str]]
     below: dict[str, frozenset[str]]
     circular: tuple[str, ...]
     left_out: tuple[Statement, ...]
@@ -62,6 +66,7 @@ def lay_up(known: Mapping[str, Entry], targets: Mapping[str, Iterable[str]], bas
     order = _order([n for n in names if n not in circular], statements)
     return LayUp(
         order=order,
+        beneath=_beneath(order, statements),
         below=_closure(order, statements),
         circular=tuple(sorted(circular)),
         left_out=tuple(left_out),
@@ -116,6 +121,15 @@ def _order(names: list[str], statements: set[Statement]) -> tuple[str, ...]:
         for name in ready:
             del waits[name]
     return tuple(order)
+
+
+def _beneath(order: tuple[str, ...], statements: set[Statement]) -> dict[str, frozenset[str]]:
+    said = _closure(order, {s for s in statements if not s.target})
+    found = {name: set(said[name]) for name in order}
+    for s in statements:
+        if s.target and s.upper in found and s.lower in found:
+            found[s.upper].add(s.lower)
+    return {name: frozenset(under) for name, under in found.items()}
 
 
 def _closure(order: tuple[str, ...], statements: set[Statement]) -> dict[str, frozenset[str]]:
