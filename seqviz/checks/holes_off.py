@@ -110,6 +110,7 @@ def _sightings(build: Build) -> Iterator[Sighting[_Shift]]:
             at=row,
             parts=(far, near),
             stack=stack.index,
+            hole=shift.far,
             figure=shift.off,
         )
 

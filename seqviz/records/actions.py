@@ -259,14 +259,15 @@ _ALL: tuple[Record, ...] = (
             Field(
                 word="forward of",
                 kind=ForwardOf(),
-                help="Only holes forward of a placed part, or of `x=200`.",
+                help="Only holes forward of a placed part, or of a line such as `x=200`, `y=6`.",
             ),
             Field(word="except", kind=HoleText(), help="Not these holes."),
             Field(word="use", kind=OneFastener, help="Sets this fastener, whatever the sizes say."),
             Field(
                 word="head",
                 kind=Head(),
-                help="Where the manufactured head is: upper, lower, outside, inside or `on PLACED`.",
+                help="Where the manufactured head is: upper, lower, `on PLACED`; outside, inside of the "
+                "layer nearest to the base. Left out: where a tool reaches, layer 1 first.",
             ),
         ),
     ),

@@ -151,7 +151,7 @@ _PLACED = Record(
         Field(
             word="along",
             kind=HoleText(several=False, only="row"),
-            help="For stock: the row that it lies along; it gets a hole over each.",
+            help="For stock: the row that it lies along. It gets one row of its own, called like that one.",
         ),
         Field(
             word="at",
@@ -168,12 +168,14 @@ _PLACED = Record(
         Field(
             word="side",
             kind=Choice(words=("outside", "inside", "upper", "lower"), label="a side"),
-            help="The target's side: outside, inside; of the base upper, lower. Left out: upper or outside.",
+            help="The target's face that it lies on: outside, inside; of the base upper, lower. Left out: "
+            "upper or outside. A rail's foot lies with its outside down: what goes on top of it says "
+            "`side: inside`.",
         ),
         Field(
             word="standing leg",
             kind=Word(of=Choice(words=(*_WAYS, "inboard", "outboard"), label="a direction")),
-            help="Where the leg that does not lie down stands.",
+            help="On which side of its holes the leg stands that does not lie down.",
         ),
         Field(
             word="over", kind=NameList, help="Placed parts that lie under this one; the target does anyway."
@@ -182,7 +184,8 @@ _PLACED = Record(
         Field(
             word="both sides",
             kind=Choice(words=("other hand", "same part"), label="a way to make two"),
-            help="Makes `NAME left` and `NAME right`: the other hand, or the same part turned.",
+            help="Makes `NAME left` as described and `NAME right` as the other hand (the reverse where only "
+            "that fits), or the same part twice.",
         ),
     ),
     build=_placed,

@@ -175,6 +175,18 @@ def test_axes_hardly_out_of_parallel_still_hold(degrees: float, free: int) -> No
     assert len(_fit(points, axes, points, axes).freedoms) == free
 
 
+def test_axes_measured_badly_do_not_turn_a_row_round() -> None:
+    # Faces 1 degree apart, each axis off by about a degree: the points know the turn, the axes do not.
+    rng = np.random.default_rng(46)
+    tilted = turn_about(X, 1.0) @ Z
+    points, axes = np.concatenate([_row(4, 0.0, 0.0), _row(4, 30.0, 0.0)]), np.array([Z] * 4 + [tilted] * 4)
+    for pose in random_poses(rng, 60, 500.0):
+        lines = pose.vectors(axes) + rng.normal(size=(8, 3)) * 0.02
+        lines /= np.linalg.norm(lines, axis=1)[:, None]
+        fit = _fit(points, axes, pose.points(points), lines)
+        assert np.degrees(np.arccos((np.trace(fit.pose.rotation.T @ pose.rotation) - 1.0) / 2.0)) < 3.0
+
+
 def test_holes_that_do_not_fit_are_fitted_as_well_as_can_be() -> None:
     # Mirrored patterns on floor and web have several local minima; the best of 40 random starts of another
     # library's least squares is no better.
