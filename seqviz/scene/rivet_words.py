@@ -40,7 +40,7 @@ def _sort(stack: Stack, use: str | None, units: str) -> str:
 
 
 def _grips(stacks: list[Stack], units: str) -> str:
-    grips = Counter(round(stack.grip, 3) for stack in stacks)
+    grips = Counter(round(stack.grip + 1e-7, 3) for stack in stacks)
     if len(grips) == 1:
         return f"Grip {length_text(stacks[0].grip, units)}."
     told = [f"{length_text(grip, units)} in {count}" for grip, count in sorted(grips.items())]
@@ -48,7 +48,7 @@ def _grips(stacks: list[Stack], units: str) -> str:
 
 
 def _sorts(stacks: list[Stack], use: str | None, units: str) -> str:
-    sorts = Counter((_sort(stack, use, units), round(stack.grip, 3)) for stack in stacks)
+    sorts = Counter((_sort(stack, use, units), round(stack.grip + 1e-7, 3)) for stack in stacks)
     told = [f"{count} {sort}, grip {length_text(grip, units)}" for (sort, grip), count in sorts.items()]
     return f"{'; '.join(told)}."
 
