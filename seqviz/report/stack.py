@@ -83,5 +83,5 @@ def _likeness(stack: Stack) -> tuple[object, ...]:
 
 
 def _rounded(millimetres: float) -> float:
-    """Return a length to 0.001 mm; a little is added, so that 1.5875 (1/16 in) does not fall to both sides."""
+    """Return a length to 0.001 mm; with a little added, so that 1.5875 (1/16 in) falls to one side."""
     return round(millimetres + 1e-7, 3)
