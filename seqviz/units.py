@@ -6,7 +6,7 @@ import math
 import re
 from dataclasses import dataclass
 
-__all__ = ["LENGTH_PATTERN", "UNITS", "Slip", "degrees", "length", "number"]
+__all__ = ["LENGTH_PATTERN", "UNITS", "Slip", "degrees", "length", "length_text", "number"]
 
 UNITS: dict[str, float] = {
     "mm": 1.0,
@@ -127,3 +127,16 @@ def _what_is_wrong(text: str, wanted: str, examples: str) -> Slip:
     if re.fullmatch(r"[+-]?\.?(nan|inf|infinity)", text, re.IGNORECASE):
         return Slip(message=f"`{text}` is no finite number.", why=why, fix="Write the value itself.")
     return Slip(message=f"`{text}` is not {wanted}.", why=why, fix=f"Write {wanted}, {examples}.")
+
+
+def length_text(millimetres: float, units: str) -> str:
+    """Return a length with its unit, as people write it: mm with up to two decimals, inches with up to four.
+
+    Examples
+    --------
+    >>> length_text(2.4, "mm"), length_text(1.5875, "in")
+    ('2.4 mm', '0.0625 in')
+    """
+    text = f"{millimetres / UNITS['in']:.4f}" if units == "in" else f"{millimetres:.2f}"
+    text = text.rstrip("0").rstrip(".")
+    return f"{'0' if text == '-0' else text} {'in' if units == 'in' else 'mm'}"

@@ -9,7 +9,6 @@ from seqviz.assembly.contacts import sits_on
 from seqviz.assembly.directions import UP, forward_of
 from seqviz.assembly.entries import Entry, entries
 from seqviz.assembly.flats import standing_flats
-from seqviz.assembly.heights import slabs_meet
 from seqviz.assembly.lay_up import LayUp, lay_up
 from seqviz.assembly.laying import with_laid_holes, without_place
 from seqviz.assembly.pairing import part_along, stock_part, targets_of
@@ -17,9 +16,9 @@ from seqviz.assembly.placing import Attempt, place_entry
 from seqviz.assembly.site import Site
 from seqviz.assembly.stacks import hole_stacks
 from seqviz.assembly.structure import Assembly, PlacedPart
+from seqviz.assembly.unsaid import unsaid_lay_ups
 from seqviz.assembly.weaving import woven_overlaps
 from seqviz.findings import Finding
-from seqviz.geometry.boxes import near_pairs
 from seqviz.geometry.pose import IDENTITY, frozen
 from seqviz.parts.hand import other_hand
 from seqviz.parts.part import Part
@@ -46,9 +45,9 @@ def assemble(model: Model, parts: dict[str, Part]) -> tuple[Assembly, list[Findi
     for name in lay.circular:
         findings.append(mistakes.circular(known[name], lay.circular))
     findings += woven_overlaps(lay, known, base)
-    unsaid, meeting = _unsaid(site)
+    unsaid, unclear = unsaid_lay_ups(site, spoiled)
     findings += unsaid
-    muted = _spread(spoiled | meeting, site)
+    muted = _spread(spoiled | unclear, site)
     return structure_of(site, muted), findings
 
 
@@ -93,6 +92,9 @@ def place_all(
         if name == base:
             continue
         attempt = _either_hand(known[name], parts, site)
+        if lay.below[name] & spoiled:
+            # What hangs on a part that did not fit cannot be judged.
+            attempt = replace(attempt, findings=(), spoiled=True)
         findings += attempt.findings
         if attempt.part is not None:
             record = known[name].record
@@ -157,43 +159,6 @@ def _stock(entry: Entry, site: Site, *, backwards: bool) -> Attempt:
     if part is None or isinstance(part, Finding):
         return Attempt(part=None, findings=(part,) if part else ())
     return place_entry(entry, part, site, other=False)
-
-
-def _unsaid(site: Site) -> tuple[list[Finding], set[str]]:
-    """Return findings for overlapping parts whose lay-up nobody said, and the parts they stand at."""
-    findings: list[Finding] = []
-    meeting: set[str] = set()
-    names = list(site.placed)
-    for i, j in near_pairs([site.placed[name].solids for name in names]):
-        a, b = site.placed[names[i]], site.placed[names[j]]
-        if not (a.free or b.free) or _related(a.name, b.name, site.lay):
-            continue
-        if not _lying_flats_meet(a, b, site):
-            continue
-        first, later = sorted((a, b), key=lambda p: (p.depth, p.name))
-        if later.name in site.known:
-            findings.append(mistakes.say_lay_up(site.known[later.name], first.name))
-            meeting.add(later.name)
-    return findings, meeting
-
-
-def _lying_flats_meet(a: PlacedPart, b: PlacedPart, site: Site) -> bool:
-    """Say whether a flat that lies on its target meets a parallel flat of the other part."""
-    for one, other in ((a, b), (b, a)):
-        if one.free and any(
-            slabs_meet(flat, beside)
-            for flat in site.flats[one.name]
-            if flat.parallel_to(one.side)
-            for beside in site.flats[other.name]
-        ):
-            return True
-    return False
-
-
-def _related(a: str, b: str, lay: LayUp) -> bool:
-    """Say whether it was said which of the two lies over the other, even where that closes a circle."""
-    said = a in lay.below.get(b, ()) or b in lay.below.get(a, ())
-    return said or any({a, b} == {s.upper, s.lower} for s in lay.left_out)
 
 
 def _spread(spoiled: set[str], site: Site) -> frozenset[str]:

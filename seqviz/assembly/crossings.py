@@ -6,9 +6,11 @@ from collections.abc import Sequence
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from seqviz.assembly.axes import Indices, direction_groups
 from seqviz.assembly.structure import PlacedPart
+from seqviz.geometry.access import solid_spans
 from seqviz.geometry.pose import Array, any_across
 from seqviz.geometry.solids import Solids, joined
 
@@ -42,11 +44,15 @@ def crossings(placed: Sequence[PlacedPart], points: Array, axes: Array) -> list[
         fresh = members[~done[members]]
         done[fresh] = True
         lines, pieces = _candidates(solids, points[fresh], axis)
-        start, end = _spans(solids, pieces, points[fresh][lines], axes[fresh][lines])
+        start, end, seam = _spans(solids, pieces, points[fresh][lines], axes[fresh][lines])
+        on_seam = {(int(fresh[lines[k]]), int(owner[pieces[k]])) for k in np.flatnonzero(seam)}
         for k in np.flatnonzero(end - start > GRAZE):
-            found[int(fresh[lines[k]])].append(
-                (placed[owner[pieces[k]]].name, float(start[k]), float(end[k]))
-            )
+            line, part = int(fresh[lines[k]]), int(owner[pieces[k]])
+            if (line, part) not in on_seam:
+                found[line].append((placed[part].name, float(start[k]), float(end[k])))
+        for line, part in sorted(on_seam):
+            spans = solid_spans(points[line], axes[line], placed[part].solids)
+            found[line] += [(placed[part].name, float(low), float(high)) for low, high in spans]
     return [_merged(spans) for spans in found]
 
 
@@ -61,8 +67,13 @@ def _candidates(solids: Solids, points: Array, axis: Array) -> tuple[Indices, In
     return lines, pieces
 
 
-def _spans(solids: Solids, pieces: Indices, points: Array, axes: Array) -> tuple[Array, Array]:
-    """Return ``(k,)`` starts and ends of the lines inside their pieces; end before start where they miss."""
+def _spans(
+    solids: Solids, pieces: Indices, points: Array, axes: Array
+) -> tuple[Array, Array, NDArray[np.bool_]]:
+    """Return ``(k,)`` starts and ends of the lines inside their pieces; end before start where they miss.
+
+    Last comes whether a line runs along a face of its piece: on the outside, or in the seam between two.
+    """
     normals, vertices = solids.normals[pieces], solids.vertices[pieces]
     heights = np.einsum("knc,kvc->knv", normals, vertices)
     low = heights.min(axis=2) - np.einsum("knc,kc->kn", normals, points)
@@ -74,7 +85,8 @@ def _spans(solids: Solids, pieces: Indices, points: Array, axes: Array) -> tuple
     inside = (low < -GRAZE) & (high > GRAZE)
     start = np.where(level, np.where(inside, -np.inf, np.inf), ends[0])
     end = np.where(level, np.where(inside, np.inf, -np.inf), ends[1])
-    return start.max(axis=1), end.min(axis=1)
+    along = level & ~inside & (low <= GRAZE) & (high >= -GRAZE)
+    return start.max(axis=1), end.min(axis=1), along.any(axis=1)
 
 
 def _merged(spans: list[Span]) -> list[Span]:

@@ -20,6 +20,9 @@ ALWAYS_SHUT = 0.5
 BENDS_TO = 1.6
 """mm: a sheet of at most this thickness lies down over a step (project choice)."""
 
+_Place = tuple[Stack, Layer, Layer]
+"""A stack, and the two layers with clear space between them."""
+
 SLOPE = 1.0 / 20.0
 """Rise over run at which a sheet still lies down over a step (project choice)."""
 
@@ -41,7 +44,7 @@ class Gap:
     bends, under
         The part that must lie down, and the part that holds it up elsewhere; None where nothing does.
     run
-        mm from the edge of ``under`` to the nearest shared hole where it lies; None without ``under``.
+        mm from the edge of ``under`` to the nearest of the holes beside it; None without ``under``.
     """
 
     stack: int
@@ -59,7 +62,7 @@ def gaps(assembly: Assembly) -> tuple[Gap, ...]:
 
     Between parts that were measured with a tape it must be wider by as much as they may be off.
     """
-    open_pairs: dict[tuple[str, str], list[tuple[Stack, Layer, Layer]]] = {}
+    open_pairs: dict[tuple[str, str], list[_Place]] = {}
     for stack in assembly.stacks:
         if assembly.muted & set(stack.parts):
             continue
@@ -72,60 +75,60 @@ def gaps(assembly: Assembly) -> tuple[Gap, ...]:
     return tuple(sorted(found, key=lambda gap: gap.stack))
 
 
-def _of_pair(places: list[tuple[Stack, Layer, Layer]], assembly: Assembly) -> list[Gap]:
-    """Judge all gaps between the same two parts: one run for all of them, that of the nearest hole."""
-    stack, upper, lower = places[0]
-    bends, other = sorted(
+def _of_pair(places: list[_Place], assembly: Assembly) -> list[Gap]:
+    """Judge all gaps between the same two parts.
+
+    Each hole belongs to the part that holds the sheet up nearest to it; the run there is that of the hole
+    nearest to that part's edge.
+    """
+    _, upper, lower = places[0]
+    sheets = sorted(
         (upper.part, lower.part), key=lambda name: (assembly.placed[name].depth, name), reverse=True
     )
-    under, run = None, None
-    for sheet, partner in ((bends, other), (other, bends)):
-        under, run = _held_up(sheet, partner, places, assembly)
-        if under is not None:
-            bends = sheet
-            break
+    held = {sheet: _held_up(sheet, places, assembly) for sheet in sheets}
+    bends = next((sheet for sheet in sheets if held[sheet][0][0] is not None), sheets[0])
+    runs: dict[str | None, float] = {}
+    for under, run in held[bends]:
+        runs[under] = min(run, runs.get(under, run))
     found: list[Gap] = []
-    for stack, upper, lower in places:
-        clear = upper.bottom - lower.top
-        thickness = (upper if upper.part == bends else lower).thickness
-        lies_down = run is not None and thickness <= BENDS_TO + GUARD and clear <= run * SLOPE + GUARD
+    for (stack, above, below), (under, _) in zip(places, held[bends], strict=True):
+        clear = above.bottom - below.top
+        thickness = (above if above.part == bends else below).thickness
+        lies_down = thickness <= BENDS_TO + GUARD and clear <= runs[under] * SLOPE + GUARD
         found.append(
             Gap(
                 stack=stack.index,
-                upper=upper.part,
-                lower=lower.part,
+                upper=above.part,
+                lower=below.part,
                 gap=clear,
-                shut=clear <= ALWAYS_SHUT + GUARD or lies_down,
+                shut=clear <= ALWAYS_SHUT + GUARD or (under is not None and lies_down),
                 bends=bends,
                 under=under,
-                run=run,
+                run=runs[under] if under is not None else None,
             )
         )
     return found
 
 
-def _held_up(
-    sheet: str, partner: str, places: list[tuple[Stack, Layer, Layer]], assembly: Assembly
-) -> tuple[str | None, float | None]:
-    """Return the part that holds ``sheet`` up, and how near its edge the nearest hole is, mm."""
+def _held_up(sheet: str, places: list[_Place], assembly: Assembly) -> list[tuple[str | None, float]]:
+    """Return for each hole the part that holds ``sheet`` up nearest to it, and how far its edge is, mm."""
     stack, upper, lower = places[0]
+    partner = lower.part if upper.part == sheet else upper.part
     plan = Plan.across(stack.axis)
-    origin = float(stack.point @ stack.axis)
     above = upper.part == sheet
-    face = origin + (upper.bottom if above else lower.top)
-    region = _flat_at(sheet, face, above, plan, assembly)
-    if region is None:
-        return None, None
+    face = float(stack.point @ stack.axis) + (upper.bottom if above else lower.top)
     spots = [Point(plan.flatten(s.point)) for s, _, _ in places]
-    best: tuple[str | None, float | None] = (None, None)
-    for name in sorted(assembly.placed):
+    best: list[tuple[str | None, float]] = [(None, np.inf) for _ in spots]
+    region = _flat_at(sheet, face, above, plan, assembly)
+    for name in sorted(assembly.placed) if region is not None else ():
         holder = _flat_at(name, face, not above, plan, assembly) if name not in (sheet, partner) else None
         if holder is None or overlap(region, holder) == 0.0:
             continue
-        run = min(float(holder.distance(spot)) for spot in spots)
-        # Of equally near ones the first name counts, so that a motion of the structure changes nothing.
-        if best[1] is None or run < best[1] - 1e-6:
-            best = (name, run)
+        for k, spot in enumerate(spots):
+            run = float(holder.distance(spot))
+            # Of equally near ones the first name counts, so that a motion of the structure changes nothing.
+            if run < best[k][1] - 1e-6:
+                best[k] = (name, run)
     return best
 
 

@@ -39,8 +39,11 @@ class LayUp:
     ----------
     order
         Names in an order in which each comes after its targets and after all that it lies over.
+    beneath
+        For each part what it lies over: its targets, and all that ``over`` and ``under`` say, through any
+        number of statements. What a target lies on is not in it: that is on the target's other side.
     below
-        For each part all parts under it, through any number of statements.
+        For each part all that it hangs on or lies over, through targets too.
     circular
         Parts whose matches go round in a circle: they cannot be placed.
     woven
@@ -48,6 +51,7 @@ class LayUp:
     """
 
     order: tuple[str, ...]
+    beneath: dict[str, frozenset[str]]
     below: dict[str, frozenset[str]]
     circular: tuple[str, ...]
     woven: tuple[Woven, ...]
@@ -79,6 +83,7 @@ def lay_up(known: Mapping[str, Entry], targets: Mapping[str, Iterable[str]], bas
     order = _peeled(under)
     return LayUp(
         order=tuple(order),
+        beneath=_beneath(order, statements),
         below=_closure(order, under),
         circular=tuple(sorted(circular)),
         woven=tuple(woven),
@@ -147,6 +152,15 @@ def _last_with_words(circle: list[str], statements: set[Statement]) -> str | Non
     inside = set(circle)
     said = {s.by for s in statements if not s.target and {s.upper, s.lower} <= inside}
     return max(said, default=None)
+
+
+def _beneath(order: list[str], statements: set[Statement]) -> dict[str, frozenset[str]]:
+    said = _closure(order, _by_upper({s for s in statements if not s.target}, order))
+    found = {name: set(said[name]) for name in order}
+    for s in statements:
+        if s.target and s.upper in found and s.lower in found:
+            found[s.upper].add(s.lower)
+    return {name: frozenset(under) for name, under in found.items()}
 
 
 def _closure(order: list[str], under: Mapping[str, Iterable[str]]) -> dict[str, frozenset[str]]:

@@ -12,6 +12,7 @@ from seqviz.findings import Finding, Related
 from seqviz.geometry.pose import Array
 from seqviz.parts.part import Part
 from seqviz.records.model import HoleChoice, Match, Model, Name
+from seqviz.units import length_text
 
 __all__ = [
     "bad_fit",
@@ -56,27 +57,32 @@ def other_face(entry: Entry, pairs: list[Pair]) -> Finding:
         at=entry.record.at,
         message=f"{entry.name} fits the other way up, or is the other hand: not with {face} down.",
         why="Three or more holes out of one line tell which face lies down. They tell the other one.",
-        fix="Turn it with `face: outside` or `face: inside`, or write `both sides: other hand` for its twin.",
+        fix="Say which face lies down (`face: outside`, `face: inside`), or on which face of the target "
+        "(`side: inside`, `side: lower`). Or it is the other hand: `both sides: other hand`.",
         parts=(entry.name,),
         holes=_holes(entry, pairs),
     )
 
 
-def bad_fit(entry: Entry, worst: Pair, off: float, placing: Placing, suspect: Suspicion | None) -> Finding:
+def bad_fit(
+    entry: Entry, fit: tuple[Pair, float], placing: Placing, suspect: Suspicion | None, units: str
+) -> Finding:
     """No pose brings all the matched holes together; ``suspect``: the number that looks wrong."""
+    worst, off = fit
     own, target = f"{entry.name}.{worst.own.name}", f"{worst.target_part.name}.{worst.target.name}"
     tilted = placing.off == 0.0
     message = (
         f"The holes of {entry.name} do not fit: some lean by {placing.tilt:.1f} degrees."
         if tilted
-        else f"The holes of {entry.name} do not fit: {own} misses {target} by {off:.2f} mm at best."
+        else f"The holes of {entry.name} do not fit: {own} misses {target} by {length_text(off, units)}."
     )
     return Finding(
         kind="holes-off",
         severity="error",
         at=entry.record.match_at,
         message=f"{message} {suspect.says}" if suspect else message,
-        why="The part lies so that all matched holes are off as little as can be. Still no fastener passes.",
+        why="seqviz shares the error among all matched holes, so each is off by less than one of them alone "
+        "would be. Still no fastener passes.",
         fix=f"{suspect.asks + ' ' if suspect else ''}Look for a wrong hole number or a wrong measure "
         "in one of the two rows.",
         parts=(entry.name, worst.target_part.name),
@@ -221,6 +227,7 @@ def say_lay_up(entry: Entry, other: str) -> Finding:
         at=entry.record.at,
         message=f"{entry.name} and {other} overlap: which of them lies over the other?",
         why="The order in the file means nothing. The lay-up is said by `over` and `under`.",
-        fix=f"Write `over: {other}` or `under: {other}` here.",
+        fix=f"Write `over: {other}` or `under: {other}` here."
+        + ("" if entry.record.side else " If it lies on the other face of its target, say `side: inside`."),
         parts=(entry.name, other),
     )

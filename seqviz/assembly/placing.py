@@ -56,7 +56,7 @@ def place_entry(entry: Entry, part: Part, site: Site, *, other: bool) -> Attempt
     if not placing.good:
         pair, off = worst_misfit(pairs, placing.fit)
         suspect = suspicion_of_fit(entry.name, pairs, piece.holes)
-        finding = mistakes.bad_fit(entry, pair, off, placing, suspect)
+        finding = mistakes.bad_fit(entry, (pair, off), placing, suspect, site.model.units)
         return Attempt(part=placed, findings=(finding,), spoiled=True)
     wrong = faces_otherwise(entry, pairs, placed, site.model)
     return Attempt(part=placed, findings=(wrong,) if wrong else (), spoiled=wrong is not None)
@@ -95,5 +95,5 @@ def _height(entry: Entry, part: Part, pairs: list[Pair], pose: Pose, side: Array
     matched = {p.own.flat for p in pairs}
     lying = [f for f in standing_flats(entry.name, part, pose) if f.flat.name in matched]
     lying = lying or list(standing_flats(entry.name, part, pose))
-    others = [f for name in sorted(site.lay.below[entry.name]) for f in site.flats.get(name, ())]
+    others = [f for name in sorted(site.lay.beneath[entry.name]) for f in site.flats.get(name, ())]
     return least_height(lying, floor, others, side)

@@ -71,6 +71,7 @@ def gap_sightings(build: Build, *, shut: bool) -> Iterator[Sighting[Gap]]:
             at=assembly.placed[far].at,
             parts=(gap.upper, gap.lower),
             stack=gap.stack,
+            hole=next(layer.hole for layer in assembly.stacks[gap.stack].layers if layer.part == far),
             figure=gap.gap,
         )
 

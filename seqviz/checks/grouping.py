@@ -32,8 +32,8 @@ class Sighting(Generic[T]):
         Where the finding stands.
     parts
         Placed parts concerned, in order.
-    stack
-        Index of the hole stack, or None.
+    stack, hole
+        Index of the hole stack, or None; the hole by which it is named, None: the one farthest from the base.
     figure
         Size of the mistake, mm, or None.
     """
@@ -43,6 +43,7 @@ class Sighting(Generic[T]):
     at: At
     parts: tuple[str, ...]
     stack: int | None = None
+    hole: str | None = None
     figure: float | None = None
 
 
@@ -57,7 +58,7 @@ class Words:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Group(Generic[T]):
-    """Equal sightings; ``holes`` names one hole of each stack, the one farthest from the base."""
+    """Equal sightings; ``holes`` names one hole of each stack."""
 
     sightings: tuple[Sighting[T], ...]
     holes: tuple[str, ...]
@@ -148,8 +149,8 @@ def touches(target: Target, sighting: Sighting[T]) -> bool:
 
 
 def _holes(build: Build, group: list[Sighting[T]]) -> tuple[str, ...]:
-    stacks = dict.fromkeys(s.stack for s in group if s.stack is not None)
-    names = [build.assembly.stacks[index].holes[0] for index in stacks]
+    stacks = {s.stack: s.hole for s in group if s.stack is not None}
+    names = [hole or build.assembly.stacks[index].holes[0] for index, hole in stacks.items()]
     rows = list(dict.fromkeys(name.rpartition(".")[0] for name in names))
     return tuple(sorted(names, key=lambda name: (rows.index(name.rpartition(".")[0]), _number(name))))
 

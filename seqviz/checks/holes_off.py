@@ -139,6 +139,7 @@ def _sighting(assembly: Assembly, stack: Stack, shift: _Shift) -> Sighting[_Shif
         at=hole_named(assembly, shift.far).at,
         parts=(far, near),
         stack=stack.index,
+        hole=shift.far,
         figure=shift.off,
     )
 

@@ -67,8 +67,8 @@ def _words(build: Build, group: Group[ToolStopped], newest: tuple[str, ...]) -> 
     rivets, them = group.these("rivet"), group.them
     names, are = listed(newest), "is" if len(newest) == 1 else "are"
     placed_at = build.replay.placed_at if build.replay else {}
-    since = ", ".join(
-        f"{part}, placed in step {placed_at[part]}," if placed_at.get(part) else part for part in newest
+    since = listed(
+        f"{part} (placed in step {placed_at[part]})" if placed_at.get(part) else part for part in newest
     )
     verb = "stands" if len(newest) == 1 else "stand"
     why = f"{since} {verb} in the way of every tool that could set {them}."
@@ -76,7 +76,7 @@ def _words(build: Build, group: Group[ToolStopped], newest: tuple[str, ...]) -> 
         return Words(
             message=f"{group.named}: no tool reaches {rivets} beside {names}.",
             why=f"{why} There was no earlier step with all layers there and room for a tool.",
-            fix=f"Add a slimmer tool to tools, or place {names} after step {step}.",
+            fix=_way_out(build, group, newest),
         )
     return Words(
         message=f"{group.named}: no tool reaches {rivets} once {names} {are} there.",
@@ -84,6 +84,16 @@ def _words(build: Build, group: Group[ToolStopped], newest: tuple[str, ...]) -> 
         fix=f"Rivet {them} in step {last} {'at the latest' if last < step else 'instead'}, "
         f"or place {names} after step {step}.",
     )
+
+
+def _way_out(build: Build, group: Group[ToolStopped], newest: tuple[str, ...]) -> str:
+    """Return what helps where holes could never be reached: parts of their own stack cannot come later."""
+    own = {part for stopped in group.all for part in build.assembly.stacks[stopped.stack].parts}
+    others = [part for part in newest if part not in own and part != build.assembly.base]
+    if len(others) < len(newest):
+        return "Add a slimmer tool to tools if you have one, or set them from the other side."
+    step = group.first.step
+    return f"Add a slimmer tool to tools if you have one, or place {listed(others)} after step {step}."
 
 
 CHECK = Check("tool-blocked", "error", find)

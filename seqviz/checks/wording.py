@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from seqviz.build import Build
+from seqviz.units import length_text
 
 __all__ = ["counted", "length", "listed", "spans"]
-
-_MM_PER_INCH = 25.4
 
 
 def listed(names: Iterable[str], joint: str = "and") -> str:
@@ -24,9 +23,7 @@ def counted(number: int, thing: str) -> str:
 
 def length(build: Build, value: float) -> str:
     """Return ``value``, mm, in the units of the model: ``0.35 mm``, ``0.0138 in``."""
-    inches = build.model.units == "in"
-    text = f"{value / _MM_PER_INCH:.4f}" if inches else f"{value:.2f}"
-    return f"{text.rstrip('0').rstrip('.')} {'in' if inches else 'mm'}"
+    return length_text(value, build.model.units)
 
 
 def spans(holes: Iterable[str]) -> str:

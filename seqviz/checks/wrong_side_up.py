@@ -38,12 +38,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from seqviz.assembly.fastening import fastener_named
 from seqviz.build import Build
 from seqviz.checks.blocked import stopped_tools, stopped_ways
 from seqviz.checks.check import Check
 from seqviz.checks.grouping import Words, grouped
 from seqviz.checks.wording import listed
 from seqviz.findings import Finding
+from seqviz.sequence.replay_types import ToolStopped
+from seqviz.trade.fasteners import SOLID_RIVET
 
 __all__ = ["CHECK"]
 
@@ -54,18 +57,36 @@ def find(build: Build) -> Iterator[Finding]:
         step = tools.first.step
         rivets = f"{tools.these('rivet')} {'is' if tools.one else 'are'}"
         message = f"{tools.named}: the side from which {rivets} set lies on the bench in step {step}."
-        yield tools.finding("wrong-side-up", "error", _words(message, step), steps=(step,))
+        above = tuple(dict.fromkeys(part for stopped in tools.all for part in stopped.above))
+        fix = _both_ends(build, tools.first) or _turn(step)
+        yield tools.finding("wrong-side-up", "error", _words(message, above, fix), steps=(step,))
     for ways in grouped(build, "wrong-side-up", stopped_ways(build, "bench")):
         step, names = ways.first.step, listed(way.part for way in ways.all)
         message = f"{names}: the only way in is from below, and the work lies on the bench in step {step}."
-        yield ways.finding("wrong-side-up", "error", _words(message, step), steps=(step,))
+        yield ways.finding("wrong-side-up", "error", _words(message, (), _turn(step)), steps=(step,))
 
 
-def _words(message: str, step: int) -> Words:
-    return Words(
-        message=message,
-        why="On a flat bench nothing comes from more than 15 degrees below level (project choice).",
-        fix=f"Turn the work over before step {step}, or say bench: trestles if it stands free.",
+def _words(message: str, above: tuple[str, ...], fix: str) -> Words:
+    why = "On a flat bench nothing comes from more than 15 degrees below level (project choice)."
+    if above:
+        verb = "is" if len(above) == 1 else "are"
+        why = f"From the side that is up, {listed(above)} {verb} in the way of every tool. {why}"
+    return Words(message=message, why=why, fix=fix)
+
+
+def _turn(step: int) -> str:
+    return f"Turn the work over before step {step}, or say bench: trestles if it stands free."
+
+
+def _both_ends(build: Build, stopped: ToolStopped) -> str | None:
+    """Return the way out for a solid rivet, which needs both ends free; None for other fasteners."""
+    name = build.assembly.stacks[stopped.stack].fastener
+    fastener = fastener_named(build.model, name) if name else None
+    if fastener is None or fastener.kind != SOLID_RIVET:
+        return None
+    return (
+        "A solid rivet needs both ends free: say bench: trestles if the work stands free, "
+        "or turn another side up so that it stands on edge."
     )
 
 

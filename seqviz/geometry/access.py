@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from seqviz.geometry.pose import Array, any_across
+from seqviz.geometry.pose import Array
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.geometry.solids import Solids
 
@@ -61,7 +61,7 @@ def cylinders_meet(cylinders: Sequence[Cylinder], solids: Solids) -> NDArray[np.
     if not hits.size:
         return hits
     starts = np.array([one.start for one in cylinders])
-    frames = np.array([_frame(one.axis) for one in cylinders])
+    frames = _frames(np.array([one.axis for one in cylinders]))
     lengths = np.array([one.length for one in cylinders])
     radii = np.array([one.radius for one in cylinders])
     pairs = _near(starts, frames[:, 2], lengths, radii, solids)
@@ -105,7 +105,7 @@ def solid_spans(point: Array, axis: Array, solids: Solids) -> Array:
     point, axis
         ``(3,)`` mm, and a unit vector: the line, in the frame of ``solids``.
     """
-    across = _frame(axis)[:2]
+    across = _frames(axis[None])[0, :2]
     turns = 0.3 + np.arange(6) * (np.pi / 3.0)
     offsets = _ROUND * np.column_stack([np.cos(turns), np.sin(turns)]) @ across
     common: list[tuple[float, float]] = [(-np.inf, np.inf)]
@@ -148,10 +148,12 @@ def _clip(low: Array, high: Array, slope: Array) -> tuple[Array, Array]:
     return enter.max(axis=1), leave.min(axis=1)
 
 
-def _frame(axis: Array) -> Array:
-    """Return ``(3, 3)`` rows: two unit vectors across ``axis``, and ``axis``."""
-    across = any_across(axis)
-    return np.array([across, np.cross(axis, across), axis])
+def _frames(axes: Array) -> Array:
+    """Return ``(k, 3, 3)``, of each the rows two unit vectors across the axis, and the axis."""
+    helpers = np.eye(3)[np.abs(axes).argmin(axis=1)]
+    across = np.cross(axes, helpers)
+    across /= np.linalg.norm(across, axis=1)[:, None]
+    return np.stack([across, np.cross(axes, across), axes], axis=1)
 
 
 def _near(starts: Array, axes: Array, lengths: Array, radii: Array, solids: Solids) -> NDArray[np.intp]:

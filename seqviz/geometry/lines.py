@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,7 +19,7 @@ _EXACT = 1e-9
 # Steps shorter than this share of the pattern's size are rounding.
 _STILL = 1e-13
 # Only where holes are off by more than this share of the pattern's size are all starts refined.
-# Starts within about 5 degrees of the best so far lead to the same place: trace of the rotation between them.
+# A start within about 5 degrees of a fit leads to the same place: trace of the rotation between them.
 _ALIKE = 2.99
 _POOR = 0.05
 
@@ -41,7 +40,7 @@ class Fit:
         ``(k, 6)`` orthonormal rows: what may still move without changing the fit to first order; three
         numbers for the rotation about the middle of the target points, three for the translation. Lines
         leave nothing free, or the shift along their common direction, or that and the turn about their
-        common line.
+        common line. (Two lines less than about a degree out of parallel leave a screw of long pitch.)
     """
 
     pose: Pose
@@ -84,9 +83,7 @@ def fit_lines(points: Array, axes: Array, target_points: Array, target_axes: Arr
         ``(n, 3)``: the lines on which they shall lie; the moved axis points the same way as the target's.
     """
     task = _task_of(points, axes, target_points, target_axes)
-    best = _best(task)
-    freedoms = _freedoms(task, best)
-    return _told(task, _centred(task, best, freedoms), freedoms)
+    return _told(task, _best(task))
 
 
 def _task_of(points: Array, axes: Array, targets: Array, target_axes: Array) -> _Task:
@@ -106,40 +103,30 @@ def _task_of(points: Array, axes: Array, targets: Array, target_axes: Array) -> 
 
 
 def _best(task: _Task) -> Pose:
-    """Refine the likeliest starts; where the holes do not fit at all, the others too."""
-    likely = _starts(task)
-    best = _refined(task, next(likely))
-    least = _cost(task, best)
-    poor = len(task.points) * (_POOR * task.length) ** 2
-    others = [] if least < _EXACT**2 else sorted(likely, key=lambda pose: _cost(task, pose))
-    for count, start in enumerate(others):
-        if least < _EXACT**2 or (count > 0 and least < poor):
-            break
-        if np.trace(best.rotation.T @ start.rotation) > _ALIKE:
-            continue
-        pose = _refined(task, start)
-        cost = _cost(task, pose)
-        if cost < least * (1.0 - 1e-9):
-            best, least = pose, cost
-    return best
+    """Refine the start that the axes suggest; where that is not exact, the one that all suggest too."""
+    by_axes, by_all = _starts(task)
+    best = _refined(task, by_axes)
+    alike = float(np.trace(best.rotation.T @ by_all.rotation)) > _ALIKE
+    if alike or _cost(task, best) < _EXACT**2:
+        return best
+    other = _refined(task, by_all)
+    return other if _cost(task, other) < _cost(task, best) else best
 
 
-def _starts(task: _Task) -> Iterator[Pose]:
-    """Yield poses to start from.
+def _starts(task: _Task) -> tuple[Pose, Pose]:
+    """Return two poses to start from.
 
-    Of exact data one of the first two is the answer: axes in two or more directions decide by themselves,
-    parallel ones leave a turn that the points across them decide.
+    Of exact data the first is the answer: axes in two or more directions decide by themselves, parallel ones
+    leave a turn that the points across them decide. Axes that are hardly out of parallel decide it badly:
+    then the second is near.
     """
     own, target = task.points - task.own_middle, task.targets - task.middle
     from_axes = task.length**2 * task.target_axes.T @ task.axes
     across = _across_most(target, task.target_axes).T @ _across_most(own, task.axes)
-    yield _shifted(task, _nearest_rotation(1e6 * from_axes + across))
-    yield _shifted(task, _nearest_rotation(from_axes + across))
-    best = _nearest_rotation(from_axes + target.T @ own)
-    yield _shifted(task, best)
-    frame = np.linalg.svd(target)[2]
-    for signs in ((1.0, -1.0, -1.0), (-1.0, 1.0, -1.0), (-1.0, -1.0, 1.0)):
-        yield _shifted(task, frame.T @ np.diag(signs) @ frame @ best)
+    return (
+        _shifted(task, _nearest_rotation(1e6 * from_axes + across)),
+        _shifted(task, _nearest_rotation(from_axes + across)),
+    )
 
 
 def _across_most(vectors: Array, axes: Array) -> Array:
@@ -253,23 +240,13 @@ def _freedoms(task: _Task, pose: Pose) -> Array:
     return np.asarray(free / np.linalg.norm(free, axis=1, keepdims=True))
 
 
-def _centred(task: _Task, pose: Pose, freedoms: Array) -> Pose:
-    """Lay the middle of the points on the middle of the targets as far as shifts are free."""
-    translation = pose.translation
-    for row in freedoms:
-        if float(np.abs(row[:3]).max()) < _FREE:
-            gap = task.middle - (pose.rotation @ task.own_middle + translation)
-            translation = translation + row[3:] * float(row[3:] @ gap)
-    return Pose(rotation=frozen(pose.rotation), translation=frozen(translation))
-
-
-def _told(task: _Task, pose: Pose, freedoms: Array) -> Fit:
+def _told(task: _Task, pose: Pose) -> Fit:
     moved = pose.vectors(task.axes)
     sines = np.linalg.norm(np.cross(moved, task.target_axes), axis=1)
     gaps = _across(task.target_axes, pose.points(task.points) - task.targets)
     return Fit(
-        pose=pose,
+        pose=Pose(rotation=frozen(pose.rotation), translation=frozen(pose.translation)),
         residuals=frozen(np.linalg.norm(gaps, axis=1)),
         tilts=frozen(np.degrees(np.arctan2(sines, (moved * task.target_axes).sum(axis=1)))),
-        freedoms=frozen(freedoms),
+        freedoms=frozen(_freedoms(task, pose)),
     )

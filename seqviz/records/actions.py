@@ -26,7 +26,7 @@ from seqviz.records.steps import (
 )
 from seqviz.records.tables import Field, Record, Values
 from seqviz.records.trade_entries import OneFastener
-from seqviz.records.words import as_name, as_word, name_mistake
+from seqviz.records.words import as_name, as_word, meant, name_mistake
 
 __all__ = ["ACTIONS", "NOT_YET", "SIDE"]
 
@@ -81,6 +81,9 @@ class Pins:
         return {"type": ["string", "array"]}
 
 
+_READY = "everything ready"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RivetHoles:
     """Holes, or ``everything ready``."""
@@ -90,8 +93,12 @@ class RivetHoles:
 
     def read(self, reading: Reading, node: Node) -> tuple[HoleChoice, ...] | None:
         """Return the holes; none at all for everything ready."""
-        if isinstance(node, Scalar) and as_word(node.text) == "everything ready":
+        if isinstance(node, Scalar) and as_word(node.text) == _READY:
             return ()
+        if isinstance(node, Scalar) and "." not in node.text and meant(node.text, (_READY,)):
+            why, fix = f"Here belong {self.label}.", f"Did you mean `{_READY}`?"
+            reading.bad(node, f"`{node.text}` names no hole.", why, fix)
+            return None
         return hole_list(reading, node, self.label)
 
     def schema(self) -> dict[str, Any]:
@@ -259,14 +266,15 @@ _ALL: tuple[Record, ...] = (
             Field(
                 word="forward of",
                 kind=ForwardOf(),
-                help="Only holes forward of a placed part, or of `x=200`.",
+                help="Only holes forward of a placed part, or of a line such as `x=200`, `y=6`.",
             ),
             Field(word="except", kind=HoleText(), help="Not these holes."),
             Field(word="use", kind=OneFastener, help="Sets this fastener, whatever the sizes say."),
             Field(
                 word="head",
                 kind=Head(),
-                help="Where the manufactured head is: upper, lower, outside, inside or `on PLACED`.",
+                help="Where the manufactured head is: upper, lower, `on PLACED`; outside, inside of the "
+                "layer nearest to the base. Left out: where a tool reaches, layer 1 first.",
             ),
         ),
     ),

@@ -175,8 +175,8 @@ _PLACED = Record(
         Field(
             word="along",
             kind=HoleText(several=False, only="run"),
-            help="The row that it lies along; it gets a hole over each. For stock, and for a part without "
-            "holes on the flat that lies down.",
+            help="The row that it lies along; it gets a hole over each, in a row of its own called like it. "
+            "For stock, and for a part without holes on the flat that lies down.",
         ),
         Field(
             word="row on",
@@ -209,7 +209,9 @@ _PLACED = Record(
         Field(
             word="side",
             kind=Choice(words=("outside", "inside", "upper", "lower"), label="a side"),
-            help="The target's side: outside, inside; of the base upper, lower. Left out: upper or outside.",
+            help="The target's face that it lies on: outside, inside; of the base upper, lower. Left out: "
+            "upper or outside. A rail's foot lies with its outside down: what goes on top of it says "
+            "`side: inside`.",
         ),
         *(Field(word=word, kind=_BENCH_WAY, help=text) for word, text in _FACING.items()),
         Field(
@@ -219,7 +221,8 @@ _PLACED = Record(
         Field(
             word="both sides",
             kind=Choice(words=("other hand", "same part"), label="a way to make two"),
-            help="Makes `NAME left` and `NAME right`: the other hand, or the same part turned.",
+            help="Makes `NAME left` as described and `NAME right` as the other hand (the reverse where only "
+            "that fits), or the same part twice.",
         ),
     ),
     build=_placed,

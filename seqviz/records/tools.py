@@ -102,7 +102,11 @@ _REACH = Record(
 )
 _TOOL = Record(
     title="a tool",
-    help="Its body stands on the stack, along the fastener.",
+    help="Its body stands on the stack, along the fastener. A blind rivet needs one end free for the tool "
+    "and room for its tail, a solid rivet a tool at both ends. Where a file names no tools these serve "
+    "(typical, measure your own): a hand puller, round 10 mm to 20, 24 mm to 90, then a hand of 40 x 60 mm "
+    "to 250, 8 turns, tilt 5; a rivet hammer, round 12 mm to 60, then 45 mm to 220; a bucking bar of "
+    "25 x 25 x 50 mm.",
     fields=(
         Field(
             word="for",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from seqviz.units import UNITS
+from seqviz.units import length_text as with_unit
 
 __all__ = ["area_text", "length_text"]
 
@@ -17,9 +18,7 @@ def length_text(millimetres: float, units: str) -> str:
     >>> length_text(2.4, "mm"), length_text(1.5875, "in")
     ('2.4', '0.0625 in')
     """
-    if units == "in":
-        return f"{_trimmed(millimetres / _INCH, 4)} in"
-    return _trimmed(millimetres, 2)
+    return with_unit(millimetres, units).removesuffix(" mm")
 
 
 def area_text(square_millimetres: float, units: str) -> str:

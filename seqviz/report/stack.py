@@ -77,6 +77,11 @@ def groups_of_part(assembly: Assembly, part: str) -> list[Group]:
 
 def _likeness(stack: Stack) -> tuple[object, ...]:
     """Return what two stacks must share to be told in one line; lengths to 0.001 mm."""
-    layers = tuple((layer.part, round(layer.thickness, 3), layer.hole is None) for layer in stack.layers)
-    gaps = tuple(round(gap, 3) for gap in stack.gaps)
-    return (layers, gaps, round(stack.diameter, 3), stack.size, stack.fastener)
+    layers = tuple((layer.part, _rounded(layer.thickness), layer.hole is None) for layer in stack.layers)
+    gaps = tuple(_rounded(gap) for gap in stack.gaps)
+    return (layers, gaps, _rounded(stack.diameter), stack.size, stack.fastener)
+
+
+def _rounded(millimetres: float) -> float:
+    """Return a length to 0.001 mm; with a little added, so that 1.5875 (1/16 in) falls to one side."""
+    return round(millimetres + 1e-7, 3)

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-__all__ = ["counted", "listed", "millimetres", "ranges", "sentence"]
+__all__ = ["counted", "listed", "ranges", "sentence"]
 
 
 def counted(number: int, thing: str) -> str:
@@ -29,11 +29,6 @@ def ranges(holes: Iterable[str]) -> str:
         row, _, number = hole.rpartition(".")
         rows.setdefault(row, []).append(int(number))
     return ", ".join(f"{row} {_runs(sorted(set(numbers)))}" for row, numbers in rows.items())
-
-
-def millimetres(value: float) -> str:
-    """Return ``2.4``: at most two decimals, none that is nothing."""
-    return f"{value:.2f}".rstrip("0").rstrip(".")
 
 
 def sentence(text: str) -> str:

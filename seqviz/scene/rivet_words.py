@@ -8,8 +8,9 @@ from seqviz.assembly.structure import Assembly, Stack
 from seqviz.records.model import Model
 from seqviz.records.steps import Rivet
 from seqviz.scene.fasteners import fastener_of
-from seqviz.scene.phrases import counted, millimetres
+from seqviz.scene.phrases import counted
 from seqviz.sequence.replay_types import StepState
+from seqviz.units import length_text
 
 __all__ = ["rivet_words"]
 
@@ -22,33 +23,33 @@ def rivet_words(action: Rivet, model: Model, assembly: Assembly, state: StepStat
     stacks = [assembly.stacks[index] for index in state.filled]
     if not stacks:
         return "Nothing to rivet.", ""
-    use = action.use.text if action.use else None
+    use, units = action.use.text if action.use else None, model.units
     acts = Counter(_VERBS[fastener_of(model, stack, use).kind] for stack in stacks)
     told = [f"{verb} {counted(count, thing)}" for (verb, thing), count in acts.items()]
     title = ", ".join([told[0], *(one[0].lower() + one[1:] for one in told[1:])])
-    sorts = {_sort(stack, use) for stack in stacks}
+    sorts = {_sort(stack, use, units) for stack in stacks}
     if len(sorts) == 1:
-        return f"{title}: {sorts.pop()}.", f"{_grips(stacks)} {_heads(assembly, state)}".strip()
-    return f"{title}.", f"{_sorts(stacks, use)} {_heads(assembly, state)}".strip()
+        return f"{title}: {sorts.pop()}.", f"{_grips(stacks, units)} {_heads(assembly, state)}".strip()
+    return f"{title}.", f"{_sorts(stacks, use, units)} {_heads(assembly, state)}".strip()
 
 
-def _sort(stack: Stack, use: str | None) -> str:
+def _sort(stack: Stack, use: str | None, units: str) -> str:
     fastener = use or stack.fastener
-    size = stack.size or f"hole {millimetres(stack.diameter)} mm"
+    size = stack.size or f"hole {length_text(stack.diameter, units)}"
     return f"{size} ({fastener})" if fastener else size
 
 
-def _grips(stacks: list[Stack]) -> str:
-    grips = Counter(round(stack.grip, 2) for stack in stacks)
+def _grips(stacks: list[Stack], units: str) -> str:
+    grips = Counter(round(stack.grip + 1e-7, 3) for stack in stacks)
     if len(grips) == 1:
-        return f"Grip {millimetres(stacks[0].grip)} mm."
-    told = [f"{millimetres(grip)} mm in {count}" for grip, count in sorted(grips.items())]
+        return f"Grip {length_text(stacks[0].grip, units)}."
+    told = [f"{length_text(grip, units)} in {count}" for grip, count in sorted(grips.items())]
     return f"Grip {', '.join(told)}."
 
 
-def _sorts(stacks: list[Stack], use: str | None) -> str:
-    sorts = Counter((_sort(stack, use), round(stack.grip, 2)) for stack in stacks)
-    told = [f"{count} {sort}, grip {millimetres(grip)} mm" for (sort, grip), count in sorts.items()]
+def _sorts(stacks: list[Stack], use: str | None, units: str) -> str:
+    sorts = Counter((_sort(stack, use, units), round(stack.grip + 1e-7, 3)) for stack in stacks)
+    told = [f"{count} {sort}, grip {length_text(grip, units)}" for (sort, grip), count in sorts.items()]
     return f"{'; '.join(told)}."
 
 

@@ -122,11 +122,15 @@ class Side:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stopped:
-    """No alternative is free: why, what is in the way of the best one, and the last step at which one was."""
+    """No alternative is free: why, what is in the way of the best one, and the last step at which one was.
+
+    ``above``, where the bench is the cause: what is in the way of the best one that the bench leaves open.
+    """
 
     cause: Cause
     blockers: tuple[str, ...]
     last: int | None
+    above: tuple[str, ...] = ()
 
 
 def undominated(alternatives: Iterable[Alternative]) -> tuple[Alternative, ...]:
@@ -155,11 +159,14 @@ def reaching_side(sides: Iterable[Side], timeline: Timeline, step: int) -> Side 
 def stopped(sides: tuple[Side, ...], timeline: Timeline, step: int, layers: int) -> Stopped:
     """Say what stops a fastener that cannot be set at ``step``; ``layers``: when all its layers are there."""
     there = {part for part, bits in timeline.presence.items() if bits >> step & 1}
+    cause: Cause = "parts"
+    blockers, above = frozenset[str](), frozenset[str]()
     if any(all(_clear(end, there) for end in side.ends) for side in sides):
-        cause: Cause = "bench"
-        blockers: frozenset[str] = frozenset()
+        cause = "bench"
+        above = fewest(
+            (u for side in sides for u in _unions(_open_side(side, timeline, step), there)), timeline
+        )
     else:
-        cause = "parts"
         blockers = fewest((union for side in sides for union in _unions(side, there)), timeline)
     reachable = 0
     for side in sides:
@@ -168,7 +175,12 @@ def stopped(sides: tuple[Side, ...], timeline: Timeline, step: int, layers: int)
             bits &= end.free_bits(timeline)
         reachable |= bits
     earlier = reachable & ((1 << step) - 1)
-    return Stopped(cause=cause, blockers=by_step(blockers, timeline), last=highest_bit(earlier))
+    return Stopped(
+        cause=cause,
+        blockers=by_step(blockers, timeline),
+        last=highest_bit(earlier),
+        above=by_step(above, timeline),
+    )
 
 
 def fewest(choices: Iterable[frozenset[str]], timeline: Timeline) -> frozenset[str]:
@@ -188,6 +200,12 @@ def by_step(parts: Iterable[str], timeline: Timeline) -> tuple[str, ...]:
 def _clear(end: End, there: set[str]) -> bool:
     """Say whether an alternative meets nothing that is there, whatever the bench closes."""
     return any(there.isdisjoint(alternative.blockers) for alternative in end)
+
+
+def _open_side(side: Side, timeline: Timeline, step: int) -> Side:
+    """Return the side with the alternatives that the bench leaves open at ``step``."""
+    ends = tuple(End.of(a for a in end if not timeline.closed(a.directions) >> step & 1) for end in side.ends)
+    return Side(head=side.head, ends=ends)
 
 
 def _unions(side: Side, there: set[str]) -> frozenset[frozenset[str]]:

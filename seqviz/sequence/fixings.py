@@ -38,7 +38,7 @@ class FixingTable:
     def __init__(self, assembly: Assembly, fastener_in: Callable[[int, str | None], SetFastener]) -> None:
         self._assembly = assembly
         self._fastener_in = fastener_in
-        self._known_ends: dict[Fixing, tuple[Cylinder, Cylinder]] = {}
+        self._known: dict[Fixing, tuple[Cylinder, Cylinder, Cylinder]] = {}
         self._in_way: dict[tuple[str, Direction, Fixing], bool] = {}
         self._under: dict[tuple[str, Fixing], bool] = {}
 
@@ -56,14 +56,14 @@ class FixingTable:
         fixings = list(among)
         lows, highs = (ends.reshape(-1, 3) for ends in self._boxes(fixings))
         near = box_is_met(*_box_of(self._assembly.placed[part]), lows, highs, np.array(direction))
-        chosen = compress(fixings, np.asarray(near.reshape(-1, 2).any(axis=1)))
+        chosen = compress(fixings, np.asarray(near.reshape(-1, 3).any(axis=1)))
         return frozenset(fixing for fixing in chosen if self._closes(part, direction, fixing))
 
     def _boxes(self, fixings: Sequence[Fixing]) -> tuple[Array, Array]:
-        """Return the lowest and highest corners, ``(n, 2, 3)``, of boxes around both ends of each fixing."""
-        ends = [end for fixing in fixings for end in self._ends(fixing)]
-        middles = np.array([end.start + end.axis * end.length / 2 for end in ends]).reshape(-1, 2, 3)
-        around = np.array([np.hypot(end.radius, end.length / 2) for end in ends]).reshape(-1, 2, 1)
+        """Return the lowest and highest corners, ``(n, 3, 3)``, of boxes around head, tail and shank."""
+        ends = [end for fixing in fixings for end in self._cylinders(fixing)]
+        middles = np.array([end.start + end.axis * end.length / 2 for end in ends]).reshape(-1, 3, 3)
+        around = np.array([np.hypot(end.radius, end.length / 2) for end in ends]).reshape(-1, 3, 1)
         return middles - around, middles + around
 
     def _lies(self, part: str, fixing: Fixing) -> bool:
@@ -72,7 +72,7 @@ class FixingTable:
             here = self._assembly.placed[part]
             self._under[key] = any(
                 bool(cylinder_meets(round_one, here.solids).any()) and not _goes_through(here, round_one)
-                for round_one in self._ends(fixing)
+                for round_one in self._cylinders(fixing)[:2]
             )
         return self._under[key]
 
@@ -81,24 +81,34 @@ class FixingTable:
         if key not in self._in_way:
             here = self._assembly.placed[part]
             way = np.array(direction)
-            self._in_way[key] = any(_is_met(here, way, round_one) for round_one in self._ends(fixing))
+            self._in_way[key] = any(_is_met(here, way, round_one) for round_one in self._cylinders(fixing))
         return self._in_way[key]
 
-    def _ends(self, fixing: Fixing) -> tuple[Cylinder, Cylinder]:
-        """Return what stands out of the complete stack; the shank inside it never meets others."""
-        if fixing not in self._known_ends:
+    def _cylinders(self, fixing: Fixing) -> tuple[Cylinder, Cylinder, Cylinder]:
+        """Return what stands out of the complete stack on its two ends, then the shank inside it."""
+        if fixing not in self._known:
             stack = self._assembly.stacks[fixing.stack]
             near, far = PIN_BODY, (stack.diameter, PIN_TIP)
             if fixing.kind == "fastener":
                 fastener = self._fastener_in(fixing.stack, fixing.fastener)
                 near, far = fastener.head, fastener.tail
-            self._known_ends[fixing] = _standing(stack, fixing.end, near), _standing(stack, -fixing.end, far)
-        return self._known_ends[fixing]
+            self._known[fixing] = (
+                _standing(stack, fixing.end, near),
+                _standing(stack, -fixing.end, far),
+                _shank(stack),
+            )
+        return self._known[fixing]
 
 
 def _standing(stack: Stack, end: int, size: tuple[float, float]) -> Cylinder:
     diameter, length = size
     return Cylinder(start=end_face(stack, end), axis=stack.axis * end, length=length, radius=diameter / 2)
+
+
+def _shank(stack: Stack) -> Cylinder:
+    """Return the shank, as thick as its hole, from layer 1 down to the last; it matters where layers gape."""
+    length = stack.layers[0].top - stack.layers[-1].bottom
+    return Cylinder(start=end_face(stack, -1), axis=stack.axis, length=length, radius=stack.diameter / 2)
 
 
 def _box_of(part: PlacedPart) -> tuple[Array, Array]:

@@ -66,7 +66,10 @@ class TooEarly:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ToolStopped:
-    """No tool reaches the fastener. ``last``: the last step at which it could still be set, None: never."""
+    """No tool reaches the fastener. ``last``: the last step at which it could still be set, None: never.
+
+    ``above``, where the bench is the cause: parts in the way of the best tool that the bench leaves room for.
+    """
 
     step: int
     at: At
@@ -74,6 +77,7 @@ class ToolStopped:
     cause: Cause
     blockers: tuple[str, ...]
     last: int | None
+    above: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -130,6 +130,7 @@ def _reached(work: Work, filling: Filling) -> int | None:
             cause=why.cause,
             blockers=why.blockers,
             last=why.last,
+            above=why.above,
         )
     )
     return None

@@ -114,3 +114,27 @@ def test_how_far_off_a_hole_may_be(tmp_path: Path, shift: float, holes: int, par
     assert [layer.hole is None for layer in stack.layers] == [holes == 1, False]
     if holes == 2:
         assert stack.pin == pytest.approx(3.3 - shift)
+
+
+@pytest.mark.parametrize(("at", "solid"), [(20, True), (40, False), (39.9, True), (0.1, True)])
+def test_a_line_in_the_seam_between_two_pieces(tmp_path: Path, at: float, solid: bool) -> None:
+    # An L of two arms 40 wide is cut into pieces along its diagonal: (at, at) lies in that seam. At (40, 40)
+    # there is the inner corner: the axis only touches the metal.
+    text = f"""
+parts:
+  floor:
+    shape: skin
+    thickness: 0.8
+    outline: [[0, 0], [300, 0], [300, 200], [0, 200]]
+    holes:
+      a: {{at: [[{100 + at}, {50 + at}]], diameter: 3.3}}
+  gusset:
+    shape: plate
+    thickness: 1.0
+    outline: [[0, 0], [100, 0], [100, 40], [40, 40], [40, 100], [0, 100]]
+placed:
+  gusset: {{part: gusset, at: [100, 50, 0.8], x along: forward, y along: left}}
+"""
+    assembly, _ = placed(tmp_path, text)
+    stack = assembly.stacks[assembly.stack_of["floor.a.1"]]
+    assert stack.parts == (("gusset", "floor") if solid else ("floor",))

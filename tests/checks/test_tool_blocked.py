@@ -23,7 +23,7 @@ def test_it_names_the_part_its_step_and_the_last_step_in_time(tmp_path: Path) ->
     assert finding.parts == ("lid", "rail", "floor")
     assert finding.steps == (3, 4)
     assert finding.message == "rail.foot 1-3: no tool reaches these rivets once lid is there."
-    assert finding.why == "lid, placed in step 3, stands in the way of every tool that could set them."
+    assert finding.why == "lid (placed in step 3) stands in the way of every tool that could set them."
     assert finding.fix == "Rivet them in step 2 at the latest, or place lid after step 4."
     assert [(place.at.line, place.message) for place in finding.related] == [(11, "Step 3 places lid.")]
 
@@ -38,7 +38,7 @@ def test_holes_that_were_never_free(tmp_path: Path) -> None:
     finding = found_as_marked(tmp_path, LID, STEPS + steps)[0]
     assert finding.message == "rail.foot 1: no tool reaches this rivet beside lid."
     assert "no earlier step with all layers there" in finding.why
-    assert finding.fix == "Add a slimmer tool to tools, or place lid after step 3."
+    assert finding.fix == "Add a slimmer tool to tools if you have one, or place lid after step 3."
 
 
 def test_before_the_lid_there_is_nothing(tmp_path: Path) -> None:

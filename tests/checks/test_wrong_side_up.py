@@ -47,3 +47,20 @@ def test_a_part_that_goes_in_from_below_only(tmp_path: Path) -> None:
     finding = found_as_marked(tmp_path, model, marked)[0]
     assert finding.parts == ("slug",)
     assert finding.message.startswith("slug: the only way in is from below")
+
+
+def test_what_is_in_the_way_above_is_named(tmp_path: Path) -> None:
+    # A block stands 8 mm over the rivet: from above no puller goes on, from below there is the bench.
+    parts = "  roof: {shape: block, length: 60, width: 60, height: 20}\n"
+    placed = "  roof: {part: roof, at: [0, 20, 10], x along: forward, y along: left}\n"
+    steps = "  - place: [floor, rail, roof]\n  - rivet: rail.foot.1  # expect: wrong-side-up\n"
+    finding = found_as_marked(tmp_path, with_parts(parts, placed), STEPS + steps)[0]
+    assert finding.why.startswith("From the side that is up, roof is in the way of every tool.")
+
+
+def test_a_solid_rivet_is_not_helped_by_turning(tmp_path: Path) -> None:
+    model = STRAPPED.replace("blind rivet 3.2", "solid rivet 3.2")
+    steps = STEPS.replace("for: blind rivet", "for: solid rivet")
+    steps += "  - place: [floor, rail, strap]\n  - rivet: rail.foot.1  # expect: wrong-side-up\n"
+    finding = found_as_marked(tmp_path, model, steps)[0]
+    assert finding.fix.startswith("A solid rivet needs both ends free: say bench: trestles")

@@ -4,9 +4,9 @@ import json
 from typing import Literal
 
 import pytest
-from seqviz.records.schema import schema
 
 from seqviz.cli.program import run
+from seqviz.records.schema import schema
 
 
 @pytest.mark.parametrize("which", ["model", "sequence"])

@@ -2,6 +2,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from scipy.optimize import least_squares
+from scipy.spatial.transform import Rotation
 
 from seqviz.geometry.lines import Fit, fit_lines
 from seqviz.geometry.pose import Array, Pose, frozen, turn_about, unit
@@ -66,6 +68,16 @@ def test_a_row_may_shift_along_its_axes_and_its_middle_lies_on_the_middle() -> N
     # Middles: z = 2 and z = 102.
     np.testing.assert_allclose(fit.pose.translation, [10, 7, 100], atol=1e-9)
     np.testing.assert_allclose(fit.pose.rotation, np.eye(3), atol=1e-9)
+
+
+def test_the_middle_lies_on_the_middle_also_where_holes_are_off() -> None:
+    rng = np.random.default_rng(44)
+    for pose in random_poses(rng, 20, 2000.0):
+        points = rng.uniform(-200.0, 200.0, (8, 3))
+        targets = pose.points(points + rng.normal(size=(8, 3)))
+        fit = _fit(points, np.tile(Z, (8, 1)), targets, np.tile(pose.vectors(Z), (8, 1)))
+        assert fit.freedoms.shape == (1, 6)
+        np.testing.assert_allclose(fit.pose.points(points.mean(axis=0)), targets.mean(axis=0), atol=1e-9)
 
 
 def test_one_hole_may_shift_and_turn_about_its_axis() -> None:
@@ -152,6 +164,61 @@ def test_nearly_symmetrical_rows_come_the_right_way_round() -> None:
     for pose in random_poses(np.random.default_rng(42), 20, 500.0):
         fit = _fit(own, np.array([Z] * 31), pose.points(own), np.tile(pose.vectors(Z), (31, 1)))
         assert fit.residuals.max() < 1e-9
+
+
+@pytest.mark.parametrize(("degrees", "free"), [(0.1, 0), (1e-3, 0), (1e-5, 1)])
+def test_axes_hardly_out_of_parallel_still_hold(degrees: float, free: int) -> None:
+    # A shift along them changes the fit by the sine: 1.7e-5 at a thousandth of a degree, 1.7e-7 at 1e-5.
+    points = np.array([[0.0, 0.0, 0.0], [100.0, 0.0, 0.0], [0.0, 30.0, 0.0], [100.0, 30.0, 0.0]])
+    tilted = turn_about(X, degrees) @ Z
+    axes = np.array([Z, Z, tilted, tilted])
+    assert len(_fit(points, axes, points, axes).freedoms) == free
+
+
+@pytest.mark.parametrize(("degrees", "count", "slide"), [(7.0, 2, 5.0), (1.0, 3, 100.0)])
+def test_axes_measured_badly_are_fitted_as_well_as_can_be(degrees: float, count: int, slide: float) -> None:
+    # Each axis is off by about a degree: the turn about axes that are hardly apart is easily got wrong.
+    rng = np.random.default_rng(46)
+    axes = np.array([Z, turn_about(X, degrees) @ Z])[np.arange(count) % 2]
+    for pose in random_poses(rng, 30, 500.0):
+        points = rng.uniform(0.0, [300.0, 40.0, 3.0], (count, 3))
+        targets = pose.points(points + axes * rng.uniform(-slide, slide, (count, 1)))
+        lines = pose.vectors(axes) + rng.normal(size=(count, 3)) * 0.02
+        lines /= np.linalg.norm(lines, axis=1)[:, None]
+        fit = _fit(points, axes, targets, lines)
+        assert fit.freedoms.shape == (0, 6)
+        best = _best_of_random_starts(rng, 3, points, axes, targets, lines)
+        assert _squares(fit.pose, points, axes, targets, lines) <= best * (1.0 + 1e-4) + 1e-12
+
+
+def test_holes_that_do_not_fit_are_fitted_nearly_as_well_as_can_be() -> None:
+    # Mirrored patterns on floor and web have several local minima; none is a fit.
+    rng = np.random.default_rng(45)
+    for _ in range(3):
+        points = rng.uniform(-100.0, 100.0, (5, 3))
+        axes = np.array([Z, Y, Z, Y, Z])
+        targets, lines = points * [1.0, -1.0, 1.0], axes * [1.0, -1.0, 1.0]
+        fit = _fit(points, axes, targets, lines)
+        best = _best_of_random_starts(rng, 6, points, axes, targets, lines)
+        assert _squares(fit.pose, points, axes, targets, lines) <= best * 1.1
+
+
+def _best_of_random_starts(
+    rng: np.random.Generator, count: int, points: Array, axes: Array, targets: Array, lines: Array
+) -> float:
+    """Return the least sum of squares that another library's least squares finds from ``count`` starts."""
+    length = max(10.0, float(np.sqrt(np.mean(np.sum((targets - targets.mean(axis=0)) ** 2, axis=1)))))
+
+    def errors(six: Array) -> Array:
+        turn = Rotation.from_rotvec(six[:3]).as_matrix()
+        gaps = np.cross(points @ turn.T + six[3:] - targets, lines)
+        return np.concatenate([gaps, length * (axes @ turn.T - lines)]).ravel()
+
+    starts = [
+        np.concatenate([rng.normal(size=3) * 2.0, targets.mean(axis=0) + rng.normal(size=3) * 50.0])
+        for _ in range(count)
+    ]
+    return float(min(2.0 * least_squares(errors, start).cost for start in starts))
 
 
 def test_no_small_move_fits_better() -> None:

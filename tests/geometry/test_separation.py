@@ -13,7 +13,7 @@ from seqviz.geometry.separation import (
     depths,
     interfere,
 )
-from seqviz.geometry.solids import Solids, solids_of
+from seqviz.geometry.solids import Solids, joined, solids_of
 from tests.geometry.minkowski import depth_by_hull, random_cases
 from tests.geometry.prisms import box, boxes, posed, random_poses, random_prisms
 
@@ -133,6 +133,18 @@ def test_interfere_and_deepest_ask_all_pieces() -> None:
             assert deepest(a, b) == pytest.approx(most, abs=1e-9)
         else:
             assert deepest(a, b) <= most + 1e-9
+
+
+def test_the_deepest_of_many_pairs_need_not_look_deepest_by_its_faces() -> None:
+    # Two bars that cross edge on edge, 0.2 deep, show 0.2 by their edges only; a plate lies 0.5 in a plate.
+    # 100 such crossings come first by their faces.
+    bar = _bar_on_edge(20.0, Pose(rotation=frozen(np.column_stack([Y, Z, X])), translation=np.zeros(3)), 60.0)
+    over = Pose(rotation=frozen(np.column_stack([Z, X, Y])), translation=np.array([0, 0, 800.0**0.5 - 0.2]))
+    crossing = _bar_on_edge(20.0, over, 60.0)
+    places = [Pose(rotation=np.eye(3), translation=np.array([100.0 * k, 0, 0])) for k in range(100)]
+    lower = joined([*(bar.moved(place) for place in places), boxes(((0, 500, 0), (50, 550, 1)))])
+    upper = joined([*(crossing.moved(place) for place in places), boxes(((0, 500, 0.5), (50, 550, 2)))])
+    assert deepest(lower, upper) == pytest.approx(0.5, abs=1e-9)
 
 
 def test_nothing_near_is_minus_infinity() -> None:

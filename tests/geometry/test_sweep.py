@@ -194,6 +194,12 @@ def test_the_way_back_of_the_other_is_the_same_question() -> None:
     assert 0 < there.sum() < 60
 
 
+def test_two_foils_thinner_than_the_tolerance_never_meet() -> None:
+    # 0.04 each: pushed through each other they are never more than 0.04 deep.
+    lower, upper = boxes(((0, 0, 0), (50, 50, 0.04))), boxes(((20, 20, 10), (90, 90, 10.04)))
+    assert sweep_meets(lower, upper, np.array([Z])).tolist() == [False]
+
+
 def test_nothing_meets_nothing() -> None:
     assert sweep_meets(BLOCK, solids_of([]), SIX).tolist() == [False] * 6
     assert sweep_meets(solids_of([]), BLOCK, SIX).tolist() == [False] * 6

@@ -65,3 +65,12 @@ def test_thickness_gap_fastener_size_and_drilling_each_keep_stacks_apart() -> No
     same = stack(7, [("a", "a.r.8", 1.0 + 1e-7, 0.0), ("b", "b.r.8", 0.0, -1.0)], **base)
     groups = grouped([one, *others, same])
     assert [group.numbers for group in groups] == [(1, 8), (2,), (3,), (4,), (5,), (6,), (7,)]
+
+
+def test_noise_about_a_sixteenth_of_an_inch_keeps_no_stacks_apart() -> None:
+    # 1/16 in = 1.5875 mm stands between two thousandths.
+    noisy = [
+        stack(k, [("a", f"a.r.{k + 1}", 1.5875 + noise, 0.0), ("b", f"b.r.{k + 1}", 0.0, -1.0)])
+        for k, noise in enumerate((0.0, 1e-12, -1e-12))
+    ]
+    assert [group.numbers for group in grouped(noisy)] == [(1, 2, 3)]

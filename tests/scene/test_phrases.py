@@ -1,6 +1,6 @@
 """Counts, lists and runs of numbers."""
 
-from seqviz.scene.phrases import counted, listed, millimetres, ranges, sentence
+from seqviz.scene.phrases import counted, listed, ranges, sentence
 
 
 def test_counted() -> None:
@@ -14,10 +14,6 @@ def test_listed() -> None:
 def test_ranges_run_together_row_by_row() -> None:
     holes = ["rail.foot.4", "rail.foot.1", "rail.foot.5", "strap.rim.2", "rail.foot.6"]
     assert ranges(holes) == "rail.foot 1, 4-6, strap.rim 2"
-
-
-def test_millimetres() -> None:
-    assert [millimetres(2.4000001), millimetres(3.0), millimetres(0.635)] == ["2.4", "3", "0.64"]
 
 
 def test_sentence() -> None:

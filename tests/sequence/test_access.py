@@ -72,7 +72,7 @@ def test_presence_with_gaps_gives_the_step_after_the_part_was_taken_off() -> Non
 def test_bench_alone_goes_before_parts() -> None:
     sides = (_side([_met("a")]), _side([_met("c", out=DOWN)], head=-1))
     # At step 2 c is not there yet: only the bench closes the lower end.
-    assert stopped(sides, TIMELINE, 2, 0b11111) == Stopped(cause="bench", blockers=(), last=0)
+    assert stopped(sides, TIMELINE, 2, 0b11111) == Stopped(cause="bench", blockers=(), last=0, above=("a",))
     # At step 4 it is: a and c are one part each; c was placed last.
     assert stopped(sides, TIMELINE, 4, 0b11111) == Stopped(cause="parts", blockers=("c",), last=0)
 

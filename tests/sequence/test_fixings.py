@@ -97,3 +97,17 @@ def test_a_head_in_a_clearance_hole_lets_the_part_move_off_it_only() -> None:
     around: Box = ((0, 40, 2), (100, 60, 3))
     fixing = _fixing()
     assert [_closes(around, out, fixing, hole=9.0) for out in (UP, DOWN, ALONG)] == [False, True, True]
+
+
+@pytest.mark.parametrize(("y", "closed"), [(48.3, False), (48.45, True), (50.0, True), (51.7, False)])
+def test_the_shank_between_gaping_layers_closes_a_slot(y: float, closed: bool) -> None:
+    # The strap lifted to z = 3 leaves a slot of 2 under it; the shank, as thick as its hole of 3.3, reaches
+    # from y = 48.35 to 51.65. A strip 20 wide lies left of it in the slot and goes out along x.
+    high = piece("strap", [((30, 30, 3), (70, 70, 4))], {"row": HOLE})
+    own = structure(SKIN, high).stacks
+    low, top = (y - 20.0, y) if y <= 50.0 else (y, y + 20.0)
+    strip = piece("strip", [((0, low, 1.2), (20, top, 2.8))])
+    table = FixingTable(structure(SKIN, high, strip, stacks=own), lambda _stack, _name: RIVET)
+    found = table.in_way("strip", ALONG, frozenset({_fixing()}))
+    assert (found == {_fixing()}) is closed
+    assert table.in_way("strip", (-1.0, 0.0, 0.0), frozenset({_fixing()})) == frozenset()
