@@ -56,6 +56,10 @@ def lines_of(source: Source) -> list[Line]:
     ]
     if not written:
         return []
+    told = re.fullmatch(r'"?sep=(.)"?', written[0][1].strip())
+    if told is not None:
+        # Some spreadsheets write the separator into a line of its own.
+        return [_line(text, number, told[1], source.path) for number, text in written[1:]]
     separator = next((sign for sign in _SEPARATORS if sign in written[0][1]), ",")
     return [_line(text, number, separator, source.path) for number, text in written]
 

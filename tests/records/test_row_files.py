@@ -64,6 +64,22 @@ def test_semicolons_other_titles_quotes_remarks_and_units(tmp_path: Path) -> Non
     assert (row.size, row.diameter, row.layout.spacing.count) == (None, 2.5, 5)
 
 
+def test_a_line_that_names_the_separator(tmp_path: Path) -> None:
+    row = rows(tmp_path, "sep=;\n" + HEAD.replace(",", ";") + "skin;keel;180;20;600;30;small\n")["keel"]
+    assert (row.at.line, row.at.column) == (3, 6)
+
+
+def test_rows_join_those_that_are_repeated(tmp_path: Path) -> None:
+    model = WITH_ROWS.replace("parts:\n", "parts:\n  liner:\n    shape: plate\n    thickness: 1\n" + LINER, 1)
+    found = read(tmp_path, HEAD + "liner,own,180,20,600,30,small\nskin,keel,180,30,610,30,small\n", model)
+    assert found.findings == []
+    names = [row.name for row in found.model.parts["liner"].rows]
+    assert names == ["rail", "cross 1", "edge", "keel", "own"]
+
+
+LINER = "    outline: [[0, 0], [620, 0], [620, 360], [0, 360]]\n    holes: same as skin\n"
+
+
 def test_along_an_edge_last_is_measured_from_its_start(tmp_path: Path) -> None:
     table = "part,row,edge,from edge,first,last,last in,count,size\nskin,a,left,10,20,600,,30,small\n"
     table += "skin,b,right edge,12,30,,40,5,big\n"

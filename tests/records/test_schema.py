@@ -107,6 +107,14 @@ def test_mistakes_do_not_fit(old: str, new: str) -> None:
         ("both sides: other hand", "both_sides: other hand"),
         ("thickness: 0.8", "thickness: 1/32 in"),
         ("legs: [20, 25]", "legs: [20, 25]\n    bend-radius: 2.4 mm"),
+        ("outline: [[0, 0], [620, 0], [620, 360], [0, 360]]", "half outline: [[0, 180], [0, 0], [620, 180]]"),
+        ("from: [100, 55], to: [100, 305], pitch: 25", "across_at: 40, from centre: 3 in, count: 4"),
+        ("from: [100, 55], to: [100, 305], pitch: 25", "grid: [9, 9], columns: 2, rows: 3, at: [1, 1]"),
+        (
+            "legs: [20, 25]\n    holes:",
+            "legs: [20, 25]\n    measured to: 1 mm\n    holes:\n      same as: skin",
+        ),
+        ("base: skin", "base: skin\nrows from: [a.csv, b.csv]\nmeasured_to: 0.5"),
     ],
 )
 def test_other_ways_of_writing_fit(old: str, new: str) -> None:
