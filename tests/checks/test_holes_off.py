@@ -139,9 +139,9 @@ def test_a_fit_that_is_off_names_the_hole_too(tmp_path: Path) -> None:
     text = text.replace("rail: {part: rail, match", "rail:\n    part: rail\n    match").replace("}}\n", "}\n")
     text = text.replace("floor.mid.5}", "floor.mid.5}  # expect: holes-off")
     finding = found_as_marked(tmp_path, text)[0]
-    # Ends 167 apart on 160: 3.5 at each end at best.
+    # Ends 167 apart on 160: 3.5 at each end.
     assert finding.message == (
-        "The holes of rail do not fit: rail.foot.1 misses floor.mid.1 by 3.50 mm at best. "
+        "The holes of rail do not fit: rail.foot.1 misses floor.mid.1 by 3.5 mm. "
         "rail.foot and floor.mid differ by 7 mm from hole 3 on."
     )
     assert finding.fix.startswith("Is one of them kinked there? Look for a wrong hole number")
