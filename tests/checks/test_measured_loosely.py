@@ -47,6 +47,18 @@ def test_parts_may_meet_by_as_much_besides(tmp_path: Path, deep: float, mark: st
     found_as_marked(tmp_path, text + PLACED + block)
 
 
+@pytest.mark.parametrize(("deep", "mark"), [(1.0, ""), (1.1, "  # expect: parts-interfere")])
+def test_stock_is_as_loose_as_the_model(tmp_path: Path, deep: float, mark: str) -> None:
+    # The angle's leg stands 10 from the row, at y = 60; the block, which says it is exact, goes into it.
+    text = MODEL.replace("sizes:", MODEL_SAYS) + (
+        "  block: {shape: block, length: 10, width: 10, height: 10, measured to: 0.001}\n"
+        "stock:\n  edge: {shape: angle, thickness: 3, legs: [20, 20], row in: 10, ends: 8}\n"
+        "placed:\n  edge: {stock: edge, along: floor.mid, standing leg: left}"
+        f"{mark}\n  block: {{part: block, at: [90, {60 - deep}, 12], x along: forward, y along: left}}\n"
+    )
+    found_as_marked(tmp_path, text)
+
+
 @pytest.mark.parametrize(("rail", "mark"), [(1.0, ""), (1.1, "  # expect: gap-in-stack")])
 def test_a_gap_may_be_as_wide_besides(tmp_path: Path, rail: float, mark: str) -> None:
     # A strap too thick to bend lies on the rail; beside it the gap is as high as the rail is thick.

@@ -78,6 +78,13 @@ def test_where_mistakes_stand(tmp_path: Path, holes: str, found: Place) -> None:
     assert places(read(tmp_path, plate(holes))) == [found]
 
 
+def test_what_hangs_on_a_broken_part_is_muted_even_without_the_wrong_row(tmp_path: Path) -> None:
+    text = changed(AT, plate("{same as: skin, edge: none}") + AT)
+    read = loaded(tmp_path, text.replace("pitch: 20, size: small}", "pitch: 20, size: smal}", 1))
+    assert [finding.kind for finding in read.findings] == ["unknown-name"]
+    assert {"skin", "liner"} <= read.model.broken
+
+
 def test_what_is_wrong_with_the_written_row_is_told_once(tmp_path: Path) -> None:
     text = changed(AT, plate("same as skin") + AT)
     wrong = text.replace("pitch: 20, size: small}", "pitch: 20, size: smal}", 1)
