@@ -53,6 +53,8 @@ from seqviz.checks.places import row_of, sound_stacks, strayed_stacks
 from seqviz.checks.targets import later_stacks
 from seqviz.checks.wording import listed
 from seqviz.findings import Finding
+from seqviz.geometry.separation import GUARD
+from seqviz.geometry.solids import solids_of
 from seqviz.records.model import HoleChoice
 from seqviz.sequence.choose import Chooser
 
@@ -130,12 +132,16 @@ def _named(entry: Entry) -> Iterator[HoleChoice]:
 
 
 def _near(assembly: Assembly, name: str) -> Iterator[int]:
-    """Yield the stacks within 25 mm of the box around a placed part."""
-    solids = assembly.placed[name].solids
-    if not len(solids):
+    """Yield the stacks within 25 mm of the box around a placed part, in the part's own frame."""
+    here = assembly.placed[name]
+    if not here.part.pieces:
         return
-    low, high = solids.low.min(axis=0) - NEAR, solids.high.max(axis=0) + NEAR
-    yield from (s.index for s in assembly.stacks if np.all(low <= s.point) and np.all(s.point <= high))
+    own, back = solids_of(here.part.pieces), here.pose.inverse()
+    low, high = own.low.min(axis=0) - NEAR - GUARD, own.high.max(axis=0) + NEAR + GUARD
+    for stack in assembly.stacks:
+        spot = back.points(stack.point)
+        if np.all(low <= spot) and np.all(spot <= high):
+            yield stack.index
 
 
 CHECK = Check("single-layer", "error", find)
