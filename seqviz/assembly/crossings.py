@@ -69,7 +69,7 @@ def _spans(solids: Solids, pieces: Indices, points: Array, axes: Array) -> tuple
     high = heights.max(axis=2) - np.einsum("knc,kc->kn", normals, points)
     slope = np.einsum("knc,kc->kn", normals, axes)
     level = np.abs(slope) < 1e-12
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         ends = np.sort(np.stack([low / slope, high / slope]), axis=0)
     inside = (low < -GRAZE) & (high > GRAZE)
     start = np.where(level, np.where(inside, -np.inf, np.inf), ends[0])

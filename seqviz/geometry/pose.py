@@ -26,8 +26,10 @@ def unit(vector: Array) -> Array:
 
 def any_across(axis: Array) -> Array:
     """Return some unit vector across the unit vector ``axis``; the same one every time."""
-    helper = np.eye(3)[int(np.argmin(np.abs(axis)))]
-    return unit(np.cross(axis, helper))
+    x, y, z = axis.tolist()
+    least = int(np.argmin(np.abs(axis)))
+    # The cross product with the unit vector of the least coordinate, written out: this is asked very often.
+    return unit(np.array(((0.0, z, -y), (-z, 0.0, x), (y, -x, 0.0))[least]))
 
 
 def turn_about(axis: Array, degrees: float) -> Array:

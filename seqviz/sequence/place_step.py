@@ -41,13 +41,16 @@ class _Closed:
 def place(work: Work, step: Step, action: Place) -> Done:
     """Place parts one after the other; a part that is there already is left where it is."""
     placed: dict[str, Array | None] = {}
+    fixings = _fixings(work)
     for name in action.names:
         at = place_of(step, name, len(action.names))
         for part in work.chooser.parts_named(name.text):
             if part not in work.assembly.placed or work.timeline.placed_at[part] != step.number:
                 continue
             if part not in work.there:
-                placed[part] = None if part in work.assembly.muted else _way_in(work, step.number, at, part)
+                placed[part] = (
+                    None if part in work.assembly.muted else _way_in(work, (step.number, at), part, fixings)
+                )
                 work.there.add(part)
     close_windows(work, step.number)
     up = work.timeline.ups[step.number]
@@ -56,14 +59,16 @@ def place(work: Work, step: Step, action: Place) -> Done:
     return Done(placed=tuple(placed), ways=placed, pinned=pinned)
 
 
-def _way_in(work: Work, step: int, at: At, part: str) -> Array | None:
+def _way_in(work: Work, when: tuple[int, At], part: str, fixings: frozenset[Fixing]) -> Array | None:
     """Return the most natural free way OUT of ``part``; None, and a trouble noted, where there is none."""
-    there = _obstacles(work, part)
+    step, at = when
+    there = _obstacles(work, part, fixings)
     under = work.tables.heads_under(part, there.fixings)
     if under:
         stacks = tuple(sorted(fixing.stack for fixing in under))
         work.troubles.head_under.append(HeadUnder(step=step, at=at, part=part, stacks=stacks))
-    there = _Obstacles(parts=there.parts, fixings=there.fixings - under, through=there.through)
+    if under:
+        there = _Obstacles(parts=there.parts, fixings=there.fixings - under, through=there.through)
     ways = _by_preference(work, step, part)
     for way in ways:
         if not there.through and _is_free(work, step, part, (way, there)):
@@ -73,21 +78,23 @@ def _way_in(work: Work, step: int, at: At, part: str) -> Array | None:
     return None
 
 
-def _obstacles(work: Work, part: str) -> _Obstacles:
-    muted = work.assembly.muted
+def _obstacles(work: Work, part: str, fixings: frozenset[Fixing]) -> _Obstacles:
     own = frozenset(work.assembly.stacks_of_part[part])
-    counting = [stack for stack in work.assembly.stacks if not work.is_muted(stack)]
-    pins = {
-        Fixing(stack=stack.index, kind="pin", end=work.pins[stack.index])
-        for stack in counting
-        if stack.index in work.pins
-    }
-    # A fastener in a stack of the part itself was set too early: that is told at the fastener.
-    fasteners = {work.set[s.index] for s in counting if s.index in work.set and s.index not in own}
+    mine = frozenset(fixing for fixing in fixings if fixing.stack in own)
     return _Obstacles(
-        parts=frozenset(work.there - muted - {part}),
-        fixings=frozenset(pin for pin in pins if pin.stack not in own) | fasteners,
-        through=frozenset(pin for pin in pins if pin.stack in own),
+        parts=frozenset(work.there - work.assembly.muted - {part}),
+        fixings=fixings - mine if mine else fixings,
+        # A fastener in a stack of the part itself was set too early: that is told at the fastener.
+        through=frozenset(fixing for fixing in mine if fixing.kind == "pin"),
+    )
+
+
+def _fixings(work: Work) -> frozenset[Fixing]:
+    """Return the pins and fasteners that are there now, where no layer is muted."""
+    stacks = work.assembly.stacks
+    pins = (Fixing(stack=index, kind="pin", end=end) for index, end in work.pins.items())
+    return frozenset(
+        fixing for fixing in (*pins, *work.set.values()) if not work.is_muted(stacks[fixing.stack])
     )
 
 

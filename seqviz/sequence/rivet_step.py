@@ -59,7 +59,8 @@ def _chosen(work: Work, action: Rivet) -> dict[int, HoleChoice | None]:
 
 def _ready(work: Work, action: Rivet, stack: Stack) -> bool:
     return (
-        (stack.fastener is not None or action.use is not None)
+        stack.index not in work.filled_at
+        and (stack.fastener is not None or action.use is not None)
         and len(stack.layers) >= 2
         and all(layer.hole is not None and layer.part in work.there for layer in stack.layers)
         and stack.index not in work.later
