@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.structure import PlacedPart
-from seqviz.geometry.pose import Array, any_across
+from seqviz.geometry.pose import Array, any_across, cross
 from seqviz.parts.part import Hole
 
 __all__ = ["Indices", "StandingHole", "axis_groups", "direction_groups", "standing_holes"]
@@ -135,7 +135,7 @@ def _near(lines: _Lines, axis: Array, members: Indices) -> Indices:
     """Return ``(k, 2)`` pairs of ``members``, all parallel to ``axis``, that share an axis."""
     across = any_across(axis)
     centres, diameters = lines.centres[members], lines.diameters[members]
-    flat = np.column_stack([centres @ across, centres @ np.cross(axis, across)])
+    flat = np.column_stack([centres @ across, centres @ cross(axis, across)])
     tree = shapely.STRtree(shapely.points(flat))
     # Seen along a direction that leans by a degree, holes 100 mm apart look 1.75 mm off.
     reach = float(diameters.max()) + APART * float(np.sin(np.arccos(PARALLEL)))

@@ -9,7 +9,7 @@ import shapely
 
 from seqviz.assembly.axes import Indices, direction_groups
 from seqviz.assembly.structure import PlacedPart
-from seqviz.geometry.pose import Array, any_across
+from seqviz.geometry.pose import Array, any_across, cross
 from seqviz.geometry.solids import Solids, joined
 
 __all__ = ["Span", "crossings"]
@@ -53,7 +53,7 @@ def crossings(placed: Sequence[PlacedPart], points: Array, axes: Array) -> list[
 def _candidates(solids: Solids, points: Array, axis: Array) -> tuple[Indices, Indices]:
     """Return line and piece indices whose boxes, seen along ``axis``, touch."""
     across = any_across(axis)
-    frame = np.column_stack([across, np.cross(axis, across)])
+    frame = np.column_stack([across, cross(axis, across)])
     corners = solids.vertices @ frame
     low, high = corners.min(axis=1), corners.max(axis=1)
     tree = shapely.STRtree(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))

@@ -15,7 +15,7 @@ from seqviz.assembly.laying import laid_stacks
 from seqviz.assembly.pins import largest_pin
 from seqviz.assembly.site import Site
 from seqviz.assembly.structure import Layer, PlacedPart, Stack
-from seqviz.geometry.pose import Array, any_across, frozen
+from seqviz.geometry.pose import Array, any_across, cross, frozen
 from seqviz.records.model import Model
 
 __all__ = ["CLEAR", "hole_stacks"]
@@ -136,7 +136,7 @@ def _stack(index: int, cluster: Sequence[_Thickness], point: Array, axis: Array,
     names = _names(cluster)
     holes = sorted((t.hole for t in cluster if t.hole), key=lambda h: names.index(h.names[0]))
     across = any_across(axis)
-    plane = np.array([across, np.cross(axis, across)])
+    plane = np.array([across, cross(axis, across)])
     centres = np.array([plane @ (h.centre - point) for h in holes])
     diameters = np.array([h.hole.diameter for h in holes])
     sizes = [h.hole.size for h in holes if h.hole.size]

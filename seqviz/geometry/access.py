@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from seqviz.geometry.pose import Array, Pose, any_across
+from seqviz.geometry.pose import Array, Pose, any_across, cross
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.geometry.solids import Solids
 
@@ -231,7 +231,7 @@ def _clip(low: Array, high: Array, slope: Array) -> tuple[Array, Array]:
 def _frame(axis: Array) -> Array:
     """Return ``(3, 3)`` rows: two unit vectors across ``axis``, and ``axis``."""
     across = any_across(axis)
-    return np.array([across, np.cross(axis, across), axis])
+    return np.array([across, cross(axis, across), axis])
 
 
 def _near(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
+from typing import overload
 
 import numpy as np
 
 from seqviz.assembly.structure import Assembly, Stack
 from seqviz.geometry.access import Cylinder, Cylinders
-from seqviz.geometry.pose import Pose, frozen, unit
+from seqviz.geometry.pose import Pose, cross, frozen, unit
 from seqviz.geometry.solids import joined
 from seqviz.records.steps import Tool
 from seqviz.sequence.access import Batch, End, Side
@@ -38,7 +39,7 @@ def end_frame(assembly: Assembly, stack: Stack, end: int) -> Pose:
     own = assembly.placed[stack.layers[0].part].pose.rotation
     along = own[:, 0] if abs(own[:, 0] @ out) < 0.9 else own[:, 1]
     first = unit(along - out * (along @ out))
-    rotation = np.column_stack([first, np.cross(out, first), out])
+    rotation = np.column_stack([first, cross(out, first), out])
     return Pose(rotation=frozen(rotation), translation=frozen(end_face(stack, end)))
 
 
@@ -53,6 +54,31 @@ class _Posture:
     rig: Rig
     cylinders: Cylinders
     body: Cylinders
+
+
+class _Made(Sequence[Batch]):
+    """Batches that are made when somebody comes to them: mostly the first is enough."""
+
+    def __init__(self, count: int, make: Callable[[int], Batch]) -> None:
+        self._made: list[Batch | None] = [None] * count
+        self._make = make
+
+    def __len__(self) -> int:
+        return len(self._made)
+
+    @overload
+    def __getitem__(self, number: int) -> Batch: ...
+
+    @overload
+    def __getitem__(self, number: slice) -> list[Batch]: ...
+
+    def __getitem__(self, number: int | slice) -> Batch | list[Batch]:
+        if isinstance(number, slice):
+            return [self[k] for k in range(len(self))[number]]
+        batch = self._made[number]
+        if batch is None:
+            batch = self._made[number] = self._make(number)
+        return batch
 
 
 class AccessTable:
@@ -92,9 +118,7 @@ class AccessTable:
     def _end(self, stack: Stack, end: int, kind: str) -> End:
         key = (stack.index, end, kind)
         if key not in self._ends:
-            frame = self._frame(stack.index, end)
-            postures = enumerate(self._postures(kind))
-            self._ends[key] = End([self._batch(key, number, one, frame) for number, one in postures])
+            self._ends[key] = End(_Made(len(self._postures(kind)), partial(self._batch, key)))
         return self._ends[key]
 
     def _frame(self, stack: int, end: int) -> Pose:
@@ -125,8 +149,9 @@ class AccessTable:
             self._directions[key] = [tuple(pointing[k] for k in one.directions) for one in rig.options]
         return self._directions[key]
 
-    def _batch(self, key: EndKey, number: int, posture: _Posture, frame: Pose) -> Batch:
-        directions = self._pointing(posture.rig, frame)
+    def _batch(self, key: EndKey, number: int) -> Batch:
+        stack, end, kind = key
+        directions = self._pointing(self._postures(kind)[number].rig, self._frame(stack, end))
         ask = partial(self._met_in_posture, key, number)
         # The first posture is asked for at once; the bodies of the others tell soon which can be free at all.
         common = partial(self._met_by_body, key, number) if number else frozenset

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.structure import Assembly, PlacedPart, Stack
 from seqviz.geometry.access import Cylinder, cylinder_meets
-from seqviz.geometry.pose import Array, Pose, any_across, frozen
+from seqviz.geometry.pose import Array, Pose, any_across, cross, frozen
 from seqviz.geometry.prism import Prism
 from seqviz.geometry.solids import solids_of
 from seqviz.geometry.sweep import sweep_meets
@@ -147,7 +147,7 @@ def _prism_inside(round_one: Cylinder) -> Prism:
     """Return a prism with its corners on the cylinder: never says that something is met that is not."""
     angles = np.arange(_ROUND) * 2.0 * np.pi / _ROUND
     first = any_across(round_one.axis)
-    rotation = np.column_stack([first, np.cross(round_one.axis, first), round_one.axis])
+    rotation = np.column_stack([first, cross(round_one.axis, first), round_one.axis])
     return Prism(
         polygon=frozen(round_one.radius * np.column_stack([np.cos(angles), np.sin(angles)])),
         height=round_one.length,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -80,7 +81,7 @@ def _way_in(work: Work, when: tuple[int, At], part: str, fixings: frozenset[Fixi
 
 def _obstacles(work: Work, part: str, fixings: frozenset[Fixing]) -> _Obstacles:
     own = frozenset(work.assembly.stacks_of_part[part])
-    mine = frozenset(fixing for fixing in fixings if fixing.stack in own)
+    mine = frozenset(_in_stacks(work, own)) & fixings
     return _Obstacles(
         parts=frozenset(work.there - work.assembly.muted - {part}),
         fixings=fixings - mine if mine else fixings,
@@ -92,10 +93,17 @@ def _obstacles(work: Work, part: str, fixings: frozenset[Fixing]) -> _Obstacles:
 def _fixings(work: Work) -> frozenset[Fixing]:
     """Return the pins and fasteners that are there now, where no layer is muted."""
     stacks = work.assembly.stacks
-    pins = (Fixing(stack=index, kind="pin", end=end) for index, end in work.pins.items())
-    return frozenset(
-        fixing for fixing in (*pins, *work.set.values()) if not work.is_muted(stacks[fixing.stack])
-    )
+    there = _in_stacks(work, (*work.pins, *work.set))
+    return frozenset(fixing for fixing in there if not work.is_muted(stacks[fixing.stack]))
+
+
+def _in_stacks(work: Work, stacks: Iterable[int]) -> Iterator[Fixing]:
+    """Yield the pins and fasteners that are in ``stacks`` now."""
+    for index in stacks:
+        if index in work.pins:
+            yield Fixing(stack=index, kind="pin", end=work.pins[index])
+        if index in work.set:
+            yield work.set[index]
 
 
 def _by_preference(work: Work, step: int, part: str) -> list[int]:

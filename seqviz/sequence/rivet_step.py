@@ -50,7 +50,8 @@ def rivet(work: Work, step: Step, action: Rivet) -> Done:
 def _chosen(work: Work, action: Rivet) -> dict[int, HoleChoice | None]:
     named: dict[int, HoleChoice | None]
     if action.holes is None:
-        named = {stack.index: None for stack in work.assembly.stacks if _ready(work, action, stack)}
+        unset = (stack for stack in work.assembly.stacks if stack.index not in work.filled_at)
+        named = {stack.index: None for stack in unset if _ready(work, action, stack)}
     else:
         named = {**work.chooser.stacks(action.holes)}
     passing = work.chooser.passes(action.narrowed)
@@ -59,8 +60,7 @@ def _chosen(work: Work, action: Rivet) -> dict[int, HoleChoice | None]:
 
 def _ready(work: Work, action: Rivet, stack: Stack) -> bool:
     return (
-        stack.index not in work.filled_at
-        and (stack.fastener is not None or action.use is not None)
+        (stack.fastener is not None or action.use is not None)
         and len(stack.layers) >= 2
         and all(layer.hole is not None and layer.part in work.there for layer in stack.layers)
         and stack.index not in work.later

@@ -27,6 +27,7 @@ class WayTable:
         self._ways: dict[str, tuple[Direction, ...]] = {}
         self._near: dict[tuple[str, int], dict[str, NDArray[np.intp]]] = {}
         self._met: dict[tuple[str, int, str], bool] = {}
+        self._touch: dict[str, set[str]] = {}
         self._overlaps: dict[frozenset[str], bool] = {}
 
     def ways(self, part: str) -> tuple[Direction, ...]:
@@ -82,8 +83,11 @@ class WayTable:
         return self._overlaps[key]
 
     def _touching(self, part: str) -> list[PlacedPart]:
-        pairs = [{contact.upper, contact.lower} for contact in self._assembly.contacts]
-        names = sorted({name for pair in pairs if part in pair for name in pair} - {part})
+        if not self._touch:
+            for contact in self._assembly.contacts:
+                self._touch.setdefault(contact.upper, set()).add(contact.lower)
+                self._touch.setdefault(contact.lower, set()).add(contact.upper)
+        names = sorted(self._touch.get(part, set()) - {part})
         return [self._assembly.placed[name] for name in names if name in self._assembly.placed]
 
 
