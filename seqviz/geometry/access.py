@@ -242,7 +242,10 @@ def _near(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:
     low, high = np.minimum(starts, ends) - wide, np.maximum(starts, ends) + wide
     if not len(starts):
         return np.zeros((0, 2), dtype=np.intp)
-    within = np.all((solids.low < high.max(axis=0)) & (solids.high > low.min(axis=0)), axis=1)
+    least, most = low.min(axis=0), high.max(axis=0)
+    within = np.ones(len(solids), dtype=bool)
+    for k in range(3):
+        within &= (solids.low[:, k] < most[k]) & (solids.high[:, k] > least[k])
     about = np.flatnonzero(within)
     rows = max(1, _BOX_TESTS_AT_ONCE // max(1, len(about)))
     found = []
@@ -251,8 +254,8 @@ def _near(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:
         for k in range(3):
             near &= low[first : first + rows, k, None] < solids.high[about, k]
             near &= high[first : first + rows, k, None] > solids.low[about, k]
-        i, k_ = np.nonzero(near)
-        found.append(np.column_stack([i + first, about[k_]]))
+        i, j = np.nonzero(near)
+        found.append(np.column_stack([i + first, about[j]]))
     return np.concatenate(found)
 
 

@@ -49,7 +49,9 @@ class FixingTable:
         """Return the set fasteners with a head or tail where ``part`` lies and has no hole for it."""
         lows, highs = self._boxes(among)
         low, high = _box_of(self._assembly.placed[part])
-        touching = np.all((lows < high) & (highs > low), axis=1)
+        touching = np.ones(len(lows), dtype=bool)
+        for k in range(3):
+            touching &= (lows[:, k] < high[k]) & (highs[:, k] > low[k])
         near = self._chosen(touching, among)
         return frozenset(f for f in near if f.kind == "fastener" and self._lies(part, f))
 

@@ -96,14 +96,17 @@ def box_is_met(low: Array, high: Array, lows: Array, highs: Array, direction: Ar
 
     Never says no where the solids inside meet by more than the tolerance; may say yes too often.
     """
-    enter = lows - high + TOLERANCE
-    leave = highs - low - TOLERANCE
-    still = np.abs(direction) < 1e-12
-    safe = np.where(still, 1.0, direction)
-    first, second = enter / safe, leave / safe
-    start = np.where(still, np.where((enter < 0) & (leave > 0), -np.inf, np.inf), np.minimum(first, second))
-    end = np.where(still, np.inf, np.maximum(first, second))
-    return np.asarray(np.maximum(start.max(axis=1), 0.0) < end.min(axis=1))
+    start, end = np.zeros(len(lows)), np.full(len(lows), np.inf)
+    # Coordinate by coordinate: three long columns are much quicker than many rows of three.
+    for k in range(3):
+        enter, leave = lows[:, k] - (high[k] - TOLERANCE), highs[:, k] - (low[k] + TOLERANCE)
+        if abs(direction[k]) < 1e-12:
+            start[(enter >= 0) | (leave <= 0)] = np.inf
+        else:
+            first, second = enter / direction[k], leave / direction[k]
+            np.maximum(start, np.minimum(first, second), out=start)
+            np.minimum(end, np.maximum(first, second), out=end)
+    return np.asarray(start < end)
 
 
 def _hole_axes(part: PlacedPart) -> list[Array]:
