@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from seqviz.assembly.axes import Indices, direction_groups
 from seqviz.assembly.structure import PlacedPart
 from seqviz.geometry.access import solid_spans
-from seqviz.geometry.pose import Array, any_across
+from seqviz.geometry.pose import Array, any_across, cross
 from seqviz.geometry.solids import Solids, joined
 
 __all__ = ["Span", "crossings"]
@@ -59,7 +59,7 @@ def crossings(placed: Sequence[PlacedPart], points: Array, axes: Array) -> list[
 def _candidates(solids: Solids, points: Array, axis: Array) -> tuple[Indices, Indices]:
     """Return line and piece indices whose boxes, seen along ``axis``, touch."""
     across = any_across(axis)
-    frame = np.column_stack([across, np.cross(axis, across)])
+    frame = np.column_stack([across, cross(axis, across)])
     corners = solids.vertices @ frame
     low, high = corners.min(axis=1), corners.max(axis=1)
     tree = shapely.STRtree(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
@@ -80,7 +80,7 @@ def _spans(
     high = heights.max(axis=2) - np.einsum("knc,kc->kn", normals, points)
     slope = np.einsum("knc,kc->kn", normals, axes)
     level = np.abs(slope) < 1e-12
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         ends = np.sort(np.stack([low / slope, high / slope]), axis=0)
     inside = (low < -GRAZE) & (high > GRAZE)
     start = np.where(level, np.where(inside, -np.inf, np.inf), ends[0])

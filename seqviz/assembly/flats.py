@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 from shapely.geometry import Polygon
 
-from seqviz.geometry.pose import Array, Pose, any_across
+from seqviz.geometry.pose import Array, Pose, any_across, cross
 from seqviz.parts.part import Flat, Part
 
 __all__ = ["PARALLEL", "Plan", "StandingFlat", "overlap", "standing_flats"]
@@ -31,7 +31,7 @@ class Plan:
     def across(normal: Array) -> Plan:
         """Return the plane across the unit vector ``normal``."""
         first = any_across(normal)
-        return Plan(normal=normal, axes=np.array([first, np.cross(normal, first)]))
+        return Plan(normal=normal, axes=np.array([first, cross(normal, first)]))
 
     def flatten(self, points: Array) -> Array:
         """Return ``(n, 2)``, mm, of ``(n, 3)`` points."""

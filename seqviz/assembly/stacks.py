@@ -14,8 +14,8 @@ from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.laying import laid_stacks
 from seqviz.assembly.pins import largest_pin
 from seqviz.assembly.site import Site
-from seqviz.assembly.structure import Layer, Stack
-from seqviz.geometry.pose import Array, any_across, frozen
+from seqviz.assembly.structure import Layer, PlacedPart, Stack
+from seqviz.geometry.pose import Array, any_across, cross, frozen
 from seqviz.records.model import Model
 
 __all__ = ["CLEAR", "hole_stacks"]
@@ -41,16 +41,10 @@ def hole_stacks(site: Site) -> tuple[tuple[Stack, ...], dict[str, int]]:
     """Return all hole stacks, and for every hole name the index of its stack."""
     placed = [site.placed[name] for name in sorted(site.placed)]
     holes = standing_holes(placed)
+    clusters: list[tuple[list[_Thickness], Array, Array]] = []
     groups = [[holes[i] for i in group] for group in axis_groups(holes)]
-    roots = [min(group, key=lambda h: (h.part.depth, h.part.name)) for group in groups]
-    axes = np.array([_towards_layer_1(root, site.up) for root in roots]).reshape(-1, 3)
-    points = np.array([root.centre for root in roots]).reshape(-1, 3)
-    solid = crossings(placed, points, axes) if groups else []
-    clusters = [
-        (cluster, points[k], axes[k])
-        for k, group in enumerate(groups)
-        for cluster in _clusters(group, solid[k], points[k], axes[k])
-    ]
+    while groups:
+        groups = _take_clusters(clusters, groups, placed, site.up)
     order = _row_order(placed_names=list(site.placed), site=site)
     clusters.sort(key=lambda c: order[_names(c[0])[0]])
     stacks = tuple(_stack(k, *cluster, site.model) for k, cluster in enumerate(clusters))
@@ -58,6 +52,30 @@ def hole_stacks(site: Site) -> tuple[tuple[Stack, ...], dict[str, int]]:
         laid = sorted(laid_stacks(site.placed, stacks, site.model), key=lambda stack: order[stack.holes[0]])
         stacks = tuple(replace(stack, index=k) for k, stack in enumerate(laid))
     return stacks, {name: stack.index for stack in stacks for name in stack.holes}
+
+
+def _take_clusters(
+    clusters: list[tuple[list[_Thickness], Array, Array]],
+    groups: Sequence[Sequence[StandingHole]],
+    placed: Sequence[PlacedPart],
+    up: Array,
+) -> list[list[StandingHole]]:
+    """Add each group's stack at its root, with the root's line; return what lies apart from it.
+
+    What lies apart gets a line of its own next: seen along the root's it could be beside its place.
+    """
+    roots = [min(group, key=lambda h: (h.part.depth, h.part.name)) for group in groups]
+    axes = np.array([_towards_layer_1(root, up) for root in roots])
+    points = np.array([root.centre for root in roots])
+    apart: list[list[StandingHole]] = []
+    for k, solid in enumerate(crossings(placed, points, axes)):
+        for cluster in _clusters(groups[k], solid, points[k], axes[k]):
+            own = [t.hole for t in cluster if t.hole]
+            if any(hole is roots[k] for hole in own):
+                clusters.append((cluster, points[k], axes[k]))
+            else:
+                apart.append(own)
+    return apart
 
 
 def _row_order(placed_names: list[str], site: Site) -> dict[str, tuple[str, int]]:
@@ -118,7 +136,7 @@ def _stack(index: int, cluster: Sequence[_Thickness], point: Array, axis: Array,
     names = _names(cluster)
     holes = sorted((t.hole for t in cluster if t.hole), key=lambda h: names.index(h.names[0]))
     across = any_across(axis)
-    plane = np.array([across, np.cross(axis, across)])
+    plane = np.array([across, cross(axis, across)])
     centres = np.array([plane @ (h.centre - point) for h in holes])
     diameters = np.array([h.hole.diameter for h in holes])
     sizes = [h.hole.size for h in holes if h.hole.size]

@@ -8,11 +8,19 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from seqviz.geometry.pose import Array
+from seqviz.geometry.pose import Array, Pose, any_across, cross
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.geometry.solids import Solids
 
-__all__ = ["Cylinder", "cylinder_meets", "cylinders_meet", "line_spans", "solid_spans"]
+__all__ = [
+    "Cylinder",
+    "Cylinders",
+    "cylinder_meets",
+    "cylinders_meet",
+    "line_spans",
+    "met_pairs",
+    "solid_spans",
+]
 
 _LIMIT = TOLERANCE + GUARD
 _PAIRS_AT_ONCE = 2_000
@@ -46,6 +54,60 @@ class Cylinder:
     radius: float
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Cylinders:
+    """Many cylinders in flat arrays, all in one frame, mm.
+
+    Attributes
+    ----------
+    starts
+        ``(k, 3)``.
+    frames
+        ``(k, 3, 3)`` rows: two unit vectors across the axis, and the axis.
+    lengths, radii
+        ``(k,)``.
+    """
+
+    starts: Array
+    frames: Array
+    lengths: Array
+    radii: Array
+
+    def __len__(self) -> int:
+        return len(self.starts)
+
+    @staticmethod
+    def of(cylinders: Sequence[Cylinder]) -> Cylinders:
+        """Return ``cylinders`` as arrays, in the same order."""
+        return Cylinders(
+            starts=np.array([one.start for one in cylinders]).reshape(-1, 3),
+            frames=np.array([_frame(one.axis) for one in cylinders]).reshape(-1, 3, 3),
+            lengths=np.array([one.length for one in cylinders]),
+            radii=np.array([one.radius for one in cylinders]),
+        )
+
+    @staticmethod
+    def joined(lists: Sequence[Cylinders]) -> Cylinders:
+        """Return the cylinders of all ``lists``, one after the other; there is at least one list."""
+        return Cylinders(
+            starts=np.concatenate([one.starts for one in lists]),
+            frames=np.concatenate([one.frames for one in lists]),
+            lengths=np.concatenate([one.lengths for one in lists]),
+            radii=np.concatenate([one.radii for one in lists]),
+        )
+
+    def moved(self, poses: Sequence[Pose]) -> Cylinders:
+        """Return all of them carried by each pose, one pose after the other."""
+        rotations = np.array([pose.rotation.T for pose in poses])
+        origins = np.array([pose.translation for pose in poses])
+        return Cylinders(
+            starts=(self.starts @ rotations + origins[:, None]).reshape(-1, 3),
+            frames=(self.frames @ rotations[:, None]).reshape(-1, 3, 3),
+            lengths=np.tile(self.lengths, len(poses)),
+            radii=np.tile(self.radii, len(poses)),
+        )
+
+
 def cylinder_meets(cylinder: Cylinder, solids: Solids) -> NDArray[np.bool_]:
     """Return ``(m,)``: does the cylinder penetrate each piece by more than the tolerance."""
     return np.asarray(cylinders_meet([cylinder], solids)[0])
@@ -58,19 +120,37 @@ def cylinders_meet(cylinders: Sequence[Cylinder], solids: Solids) -> NDArray[np.
     met where it comes nearer to the axis than the radius less the tolerance.
     """
     hits = np.zeros((len(cylinders), len(solids)), dtype=bool)
-    if not hits.size:
-        return hits
-    starts = np.array([one.start for one in cylinders])
-    frames = _frames(np.array([one.axis for one in cylinders]))
-    lengths = np.array([one.length for one in cylinders])
-    radii = np.array([one.radius for one in cylinders])
-    pairs = _near(starts, frames[:, 2], lengths, radii, solids)
-    pairs = pairs[lengths[pairs[:, 0]] > 2.0 * _LIMIT]
-    for first in range(0, len(pairs), _PAIRS_AT_ONCE):
-        i, j = pairs[first : first + _PAIRS_AT_ONCE].T
-        near = _distances(solids.take(j), starts[i], frames[i], lengths[i])
-        hits[i, j] = near < radii[i] - _LIMIT
+    if hits.size:
+        i, j = met_pairs(Cylinders.of(cylinders), solids).T
+        hits[i, j] = True
     return hits
+
+
+def met_pairs(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:
+    """Return the ``(p, 2)`` cylinders and pieces of which one penetrates the other: see `cylinders_meet`."""
+    pairs = _near(cylinders, solids)
+    pairs = pairs[cylinders.lengths[pairs[:, 0]] > 2.0 * _LIMIT]
+    cut = range(0, len(pairs), _PAIRS_AT_ONCE)
+    met = [_met(cylinders, solids, pairs[first : first + _PAIRS_AT_ONCE]) for first in cut]
+    return np.asarray(pairs[np.concatenate(met)]) if met else pairs
+
+
+def _met(cylinders: Cylinders, solids: Solids, pairs: NDArray[np.intp]) -> NDArray[np.bool_]:
+    """Tell of which pairs one penetrates the other: corners tell of most, the others are measured."""
+    i, j = pairs.T
+    frames, ceiling, radii = cylinders.frames[i], cylinders.lengths[i] - _LIMIT, cylinders.radii[i] - _LIMIT
+    local = (solids.vertices[j] - cylinders.starts[i, None]) @ frames.transpose(0, 2, 1)
+    low, high = local.min(axis=1), local.max(axis=1)
+    apart = (high[:, 2] <= _LIMIT) | (low[:, 2] >= ceiling)
+    apart |= (np.maximum(low, -high)[:, :2] >= radii[:, None]).any(axis=1)
+    level = (local[..., 2] > _LIMIT) & (local[..., 2] < ceiling[:, None])
+    met = (level & (np.hypot(local[..., 0], local[..., 1]) < radii[:, None])).any(axis=1) & ~apart
+    open_ = np.flatnonzero(~apart & ~met)
+    if len(open_):
+        k = j[open_]
+        directions = (solids.edges[k], solids.normals[k])
+        met[open_] = _distances(local[open_], directions, frames[open_], ceiling[open_]) < radii[open_]
+    return np.asarray(met)
 
 
 def line_spans(point: Array, axis: Array, solids: Solids) -> Array:
@@ -105,7 +185,7 @@ def solid_spans(point: Array, axis: Array, solids: Solids) -> Array:
     point, axis
         ``(3,)`` mm, and a unit vector: the line, in the frame of ``solids``.
     """
-    across = _frames(axis[None])[0, :2]
+    across = _frame(axis)[:2]
     turns = 0.3 + np.arange(6) * (np.pi / 3.0)
     offsets = _ROUND * np.column_stack([np.cos(turns), np.sin(turns)]) @ across
     common: list[tuple[float, float]] = [(-np.inf, np.inf)]
@@ -148,41 +228,48 @@ def _clip(low: Array, high: Array, slope: Array) -> tuple[Array, Array]:
     return enter.max(axis=1), leave.min(axis=1)
 
 
-def _frames(axes: Array) -> Array:
-    """Return ``(k, 3, 3)``, of each the rows two unit vectors across the axis, and the axis."""
-    helpers = np.eye(3)[np.abs(axes).argmin(axis=1)]
-    across = np.cross(axes, helpers)
-    across /= np.linalg.norm(across, axis=1)[:, None]
-    return np.stack([across, np.cross(axes, across), axes], axis=1)
+def _frame(axis: Array) -> Array:
+    """Return ``(3, 3)`` rows: two unit vectors across ``axis``, and ``axis``."""
+    across = any_across(axis)
+    return np.array([across, cross(axis, across), axis])
 
 
-def _near(starts: Array, axes: Array, lengths: Array, radii: Array, solids: Solids) -> NDArray[np.intp]:
+def _near(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:
     """Return ``(p, 2)`` cylinder and piece whose boxes overlap by more than the tolerance."""
-    ends = starts + axes * lengths[:, None]
-    wide = radii[:, None] * np.sqrt(np.clip(1.0 - axes**2, 0.0, 1.0)) - TOLERANCE
+    starts, axes = cylinders.starts, cylinders.frames[:, 2]
+    ends = starts + axes * cylinders.lengths[:, None]
+    wide = cylinders.radii[:, None] * np.sqrt(np.clip(1.0 - axes**2, 0.0, 1.0)) - TOLERANCE
     low, high = np.minimum(starts, ends) - wide, np.maximum(starts, ends) + wide
-    rows = max(1, _BOX_TESTS_AT_ONCE // len(solids))
+    if not len(starts):
+        return np.zeros((0, 2), dtype=np.intp)
+    least, most = low.min(axis=0), high.max(axis=0)
+    within = np.ones(len(solids), dtype=bool)
+    for k in range(3):
+        within &= (solids.low[:, k] < most[k]) & (solids.high[:, k] > least[k])
+    about = np.flatnonzero(within)
+    rows = max(1, _BOX_TESTS_AT_ONCE // max(1, len(about)))
     found = []
     for first in range(0, len(starts), rows):
-        near = np.ones((len(low[first : first + rows]), len(solids)), dtype=bool)
+        near = np.ones((len(low[first : first + rows]), len(about)), dtype=bool)
         for k in range(3):
-            near &= low[first : first + rows, k, None] < solids.high[:, k]
-            near &= high[first : first + rows, k, None] > solids.low[:, k]
-        pairs = np.argwhere(near)
-        pairs[:, 0] += first
-        found.append(pairs)
+            near &= low[first : first + rows, k, None] < solids.high[about, k]
+            near &= high[first : first + rows, k, None] > solids.low[about, k]
+        i, j = np.nonzero(near)
+        found.append(np.column_stack([i + first, about[j]]))
     return np.concatenate(found)
 
 
-def _distances(solids: Solids, starts: Array, frames: Array, lengths: Array) -> Array:
-    """Return ``(k,)`` mm from each axis to its piece between the ends: <= 0 inside, inf if none is there."""
-    local = (solids.vertices - starts[:, None]) @ frames.transpose(0, 2, 1)
-    points, there = _clipped(local, _LIMIT, lengths - _LIMIT)
+def _distances(local: Array, directions: tuple[Array, Array], frames: Array, ceiling: Array) -> Array:
+    """Return ``(k,)`` mm from each axis to its piece between the ends: <= 0 inside, inf if none is there.
+
+    ``local`` holds the pieces' corners seen from the cylinders, ``directions`` their edges and normals.
+    """
+    points, there = _clipped(local, _LIMIT, ceiling)
     reach = np.where(there, np.hypot(points[..., 0], points[..., 1]), np.inf)
     nearest = np.take_along_axis(points, reach.argmin(axis=1)[:, None, None], axis=1)
-    along = solids.edges @ frames[:, :2].transpose(0, 2, 1)
+    along = directions[0] @ frames[:, :2].transpose(0, 2, 1)
     across = np.stack([along[..., 1], -along[..., 0]], axis=-1)
-    normals = solids.normals @ frames[:, :2].transpose(0, 2, 1)
+    normals = directions[1] @ frames[:, :2].transpose(0, 2, 1)
     axes = np.concatenate([across, normals, nearest], axis=1)
     size = np.linalg.norm(axes, axis=2, keepdims=True)
     # An edge along the axis, or a corner on it, has no direction across: any other axis serves as well.

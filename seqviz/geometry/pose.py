@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["IDENTITY", "Array", "Pose", "any_across", "frozen", "turn_about", "unit"]
+__all__ = ["IDENTITY", "Array", "Pose", "any_across", "cross", "frozen", "turn_about", "unit"]
 
 Array = NDArray[np.float64]
 
@@ -26,8 +26,16 @@ def unit(vector: Array) -> Array:
 
 def any_across(axis: Array) -> Array:
     """Return some unit vector across the unit vector ``axis``; the same one every time."""
-    helper = np.eye(3)[int(np.argmin(np.abs(axis)))]
-    return unit(np.cross(axis, helper))
+    x, y, z = axis.tolist()
+    least = int(np.argmin(np.abs(axis)))
+    # The cross product with the unit vector of the least coordinate, written out: this is asked very often.
+    return unit(np.array(((0.0, z, -y), (-z, 0.0, x), (y, -x, 0.0))[least]))
+
+
+def cross(a: Array, b: Array) -> Array:
+    """Return the cross product of two ``(3,)`` vectors; numpy's own takes ten times as long for one pair."""
+    (a0, a1, a2), (b0, b1, b2) = a.tolist(), b.tolist()
+    return np.array([a1 * b2 - a2 * b1, a2 * b0 - a0 * b2, a0 * b1 - a1 * b0])
 
 
 def turn_about(axis: Array, degrees: float) -> Array:

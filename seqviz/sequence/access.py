@@ -53,13 +53,17 @@ class Batch:
         For each alternative where its ends point; known beforehand.
     ask
         Computes what each alternative meets.
+    ask_common
+        Computes what all of them meet, whatever else each meets: quick, and often enough to know.
     known
         The alternatives, once they were asked for.
     """
 
     directions: Sequence[tuple[Direction, ...]]
     ask: Callable[[], Sequence[frozenset[str]]]
+    ask_common: Callable[[], frozenset[str]] = frozenset
     known: tuple[Alternative, ...] = ()
+    _common: frozenset[str] | None = None
 
     def alternatives(self) -> tuple[Alternative, ...]:
         """Return the alternatives, in the order in which they are tried."""
@@ -70,11 +74,17 @@ class Batch:
         return self.known
 
     def open_bits(self, timeline: Timeline) -> int:
-        """Return the steps after which the bench leaves at least one of them open."""
+        """Return the steps after which one of them may be free: never fewer than those after which one is."""
         bits = 0
         for outs in set(self.directions):
             bits |= timeline.always & ~timeline.closed(outs)
-        return bits
+        return bits & ~timeline.any_there(self.common()) if bits else bits
+
+    def common(self) -> frozenset[str]:
+        """Return parts that all of them meet; not all such parts need be among them."""
+        if self._common is None:
+            self._common = self.ask_common()
+        return self._common
 
 
 class End:

@@ -58,6 +58,8 @@ class Chooser:
 
     def passes(self, narrowed: HoleFilter) -> frozenset[int]:
         """Return the stacks that pass the filters of a step."""
+        if narrowed == HoleFilter():
+            return frozenset(range(len(self._assembly.stacks)))
         excluded = self.stacks(narrowed.excluded)
         through = [set(self.parts_named(name.text)) for name in narrowed.through]
         ahead = self._level(narrowed.forward_of)

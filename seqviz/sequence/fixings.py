@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from itertools import compress
+from collections.abc import Callable
 
 import numpy as np
+from numpy.typing import NDArray
 
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.structure import Assembly, PlacedPart, Stack
 from seqviz.geometry.access import Cylinder, cylinder_meets
-from seqviz.geometry.pose import Array, Pose, any_across, frozen
+from seqviz.geometry.pose import Array, Pose, any_across, cross, frozen
 from seqviz.geometry.prism import Prism
 from seqviz.geometry.solids import solids_of
 from seqviz.geometry.sweep import sweep_meets
@@ -38,33 +38,50 @@ class FixingTable:
     def __init__(self, assembly: Assembly, fastener_in: Callable[[int, str | None], SetFastener]) -> None:
         self._assembly = assembly
         self._fastener_in = fastener_in
+        self._seen: set[Fixing] = set()
+        self._names: list[Fixing] = []
+        self._lows, self._highs = np.zeros((0, 3)), np.zeros((0, 3))
         self._known: dict[Fixing, tuple[Cylinder, Cylinder, Cylinder]] = {}
         self._in_way: dict[tuple[str, Direction, Fixing], bool] = {}
         self._under: dict[tuple[str, Fixing], bool] = {}
 
     def under(self, part: str, among: frozenset[Fixing]) -> frozenset[Fixing]:
         """Return the set fasteners with a head or tail where ``part`` lies and has no hole for it."""
-        fasteners = [fixing for fixing in among if fixing.kind == "fastener"]
+        lows, highs = self._boxes(among)
         low, high = _box_of(self._assembly.placed[part])
-        lows, highs = self._boxes(fasteners)
-        touching = np.all((lows < high) & (highs > low), axis=2)
-        near = compress(fasteners, np.asarray(np.any(touching, axis=1)))
-        return frozenset(fixing for fixing in near if self._lies(part, fixing))
+        touching = np.ones(len(lows), dtype=bool)
+        for k in range(3):
+            touching &= (lows[:, k] < high[k]) & (highs[:, k] > low[k])
+        near = self._chosen(touching, among)
+        return frozenset(f for f in near if f.kind == "fastener" and self._lies(part, f))
 
     def in_way(self, part: str, direction: Direction, among: frozenset[Fixing]) -> frozenset[Fixing]:
         """Return the fixings that ``part`` meets in its place or on its way out along ``direction``."""
-        fixings = list(among)
-        lows, highs = (ends.reshape(-1, 3) for ends in self._boxes(fixings))
+        lows, highs = self._boxes(among)
         near = box_is_met(*_box_of(self._assembly.placed[part]), lows, highs, np.array(direction))
-        chosen = compress(fixings, np.asarray(near.reshape(-1, 3).any(axis=1)))
-        return frozenset(fixing for fixing in chosen if self._closes(part, direction, fixing))
+        return frozenset(f for f in self._chosen(near, among) if self._closes(part, direction, f))
 
-    def _boxes(self, fixings: Sequence[Fixing]) -> tuple[Array, Array]:
-        """Return the lowest and highest corners, ``(n, 3, 3)``, of boxes around head, tail and shank."""
-        ends = [end for fixing in fixings for end in self._cylinders(fixing)]
-        middles = np.array([end.start + end.axis * end.length / 2 for end in ends]).reshape(-1, 3, 3)
-        around = np.array([np.hypot(end.radius, end.length / 2) for end in ends]).reshape(-1, 3, 1)
-        return middles - around, middles + around
+    def _boxes(self, among: frozenset[Fixing]) -> tuple[Array, Array]:
+        """Return low and high corners, ``(3 n, 3)``, of boxes round head, tail, shank of all known fixings.
+
+        Those ``among`` are known from then on.
+        """
+        fresh = sorted(among - self._seen, key=lambda f: (f.stack, f.kind, f.end, f.fastener or ""))
+        if fresh:
+            self._seen.update(fresh)
+            self._names += fresh
+            ends = [end for fixing in fresh for end in self._cylinders(fixing)]
+            middles = np.array([end.start + end.axis * end.length / 2 for end in ends])
+            around = np.array([[np.hypot(end.radius, end.length / 2)] for end in ends])
+            self._lows = np.concatenate([self._lows, middles - around])
+            self._highs = np.concatenate([self._highs, middles + around])
+        return self._lows, self._highs
+
+    def _chosen(self, near: NDArray[np.bool_], among: frozenset[Fixing]) -> list[Fixing]:
+        """Return the fixings ``among`` of which an end or the shank is ``near``."""
+        rows = np.flatnonzero(near.reshape(-1, 3).any(axis=1))
+        known = self._names
+        return [fixing for fixing in (known[k] for k in rows) if fixing in among]
 
     def _lies(self, part: str, fixing: Fixing) -> bool:
         key = (part, fixing)
@@ -142,7 +159,7 @@ def _prism_inside(round_one: Cylinder) -> Prism:
     """Return a prism with its corners on the cylinder: never says that something is met that is not."""
     angles = np.arange(_ROUND) * 2.0 * np.pi / _ROUND
     first = any_across(round_one.axis)
-    rotation = np.column_stack([first, np.cross(round_one.axis, first), round_one.axis])
+    rotation = np.column_stack([first, cross(round_one.axis, first), round_one.axis])
     return Prism(
         polygon=frozen(round_one.radius * np.column_stack([np.cos(angles), np.sin(angles)])),
         height=round_one.length,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -41,13 +42,16 @@ class _Closed:
 def place(work: Work, step: Step, action: Place) -> Done:
     """Place parts one after the other; a part that is there already is left where it is."""
     placed: dict[str, Array | None] = {}
+    fixings = _fixings(work)
     for name in action.names:
         at = place_of(step, name, len(action.names))
         for part in work.chooser.parts_named(name.text):
             if part not in work.assembly.placed or work.timeline.placed_at[part] != step.number:
                 continue
             if part not in work.there:
-                placed[part] = None if part in work.assembly.muted else _way_in(work, step.number, at, part)
+                placed[part] = (
+                    None if part in work.assembly.muted else _way_in(work, (step.number, at), part, fixings)
+                )
                 work.there.add(part)
     close_windows(work, step.number)
     up = work.timeline.ups[step.number]
@@ -56,14 +60,16 @@ def place(work: Work, step: Step, action: Place) -> Done:
     return Done(placed=tuple(placed), ways=placed, pinned=pinned)
 
 
-def _way_in(work: Work, step: int, at: At, part: str) -> Array | None:
+def _way_in(work: Work, when: tuple[int, At], part: str, fixings: frozenset[Fixing]) -> Array | None:
     """Return the most natural free way OUT of ``part``; None, and a trouble noted, where there is none."""
-    there = _obstacles(work, part)
+    step, at = when
+    there = _obstacles(work, part, fixings)
     under = work.tables.heads_under(part, there.fixings)
     if under:
         stacks = tuple(sorted(fixing.stack for fixing in under))
         work.troubles.head_under.append(HeadUnder(step=step, at=at, part=part, stacks=stacks))
-    there = _Obstacles(parts=there.parts, fixings=there.fixings - under, through=there.through)
+    if under:
+        there = _Obstacles(parts=there.parts, fixings=there.fixings - under, through=there.through)
     ways = _by_preference(work, step, part)
     for way in ways:
         if not there.through and _is_free(work, step, part, (way, there)):
@@ -73,22 +79,31 @@ def _way_in(work: Work, step: int, at: At, part: str) -> Array | None:
     return None
 
 
-def _obstacles(work: Work, part: str) -> _Obstacles:
-    muted = work.assembly.muted
+def _obstacles(work: Work, part: str, fixings: frozenset[Fixing]) -> _Obstacles:
     own = frozenset(work.assembly.stacks_of_part[part])
-    counting = [stack for stack in work.assembly.stacks if not work.is_muted(stack)]
-    pins = {
-        Fixing(stack=stack.index, kind="pin", end=work.pins[stack.index])
-        for stack in counting
-        if stack.index in work.pins
-    }
-    # A fastener in a stack of the part itself was set too early: that is told at the fastener.
-    fasteners = {work.set[s.index] for s in counting if s.index in work.set and s.index not in own}
+    mine = frozenset(_in_stacks(work, own)) & fixings
     return _Obstacles(
-        parts=frozenset(work.there - muted - {part}),
-        fixings=frozenset(pin for pin in pins if pin.stack not in own) | fasteners,
-        through=frozenset(pin for pin in pins if pin.stack in own),
+        parts=frozenset(work.there - work.assembly.muted - {part}),
+        fixings=fixings - mine if mine else fixings,
+        # A fastener in a stack of the part itself was set too early: that is told at the fastener.
+        through=frozenset(fixing for fixing in mine if fixing.kind == "pin"),
     )
+
+
+def _fixings(work: Work) -> frozenset[Fixing]:
+    """Return the pins and fasteners that are there now, where no layer is muted."""
+    stacks = work.assembly.stacks
+    there = _in_stacks(work, (*work.pins, *work.set))
+    return frozenset(fixing for fixing in there if not work.is_muted(stacks[fixing.stack]))
+
+
+def _in_stacks(work: Work, stacks: Iterable[int]) -> Iterator[Fixing]:
+    """Yield the pins and fasteners that are in ``stacks`` now."""
+    for index in stacks:
+        if index in work.pins:
+            yield Fixing(stack=index, kind="pin", end=work.pins[index])
+        if index in work.set:
+            yield work.set[index]
 
 
 def _by_preference(work: Work, step: int, part: str) -> list[int]:

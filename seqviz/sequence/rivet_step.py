@@ -50,7 +50,8 @@ def rivet(work: Work, step: Step, action: Rivet) -> Done:
 def _chosen(work: Work, action: Rivet) -> dict[int, HoleChoice | None]:
     named: dict[int, HoleChoice | None]
     if action.holes is None:
-        named = {stack.index: None for stack in work.assembly.stacks if _ready(work, action, stack)}
+        unset = (stack for stack in work.assembly.stacks if stack.index not in work.filled_at)
+        named = {stack.index: None for stack in unset if _ready(work, action, stack)}
     else:
         named = {**work.chooser.stacks(action.holes)}
     passing = work.chooser.passes(action.narrowed)

@@ -41,6 +41,10 @@ class StructureTables:
         return AccessTable(self._assembly, self._pieces, self._tools)
 
     @cached_property
+    def _without_place(self) -> frozenset[int]:
+        return frozenset(stack.index for stack in self._assembly.stacks if not stack.located)
+
+    @cached_property
     def _ways(self) -> WayTable:
         return WayTable(self._assembly, self._pieces)
 
@@ -80,5 +84,7 @@ class StructureTables:
 
     def _with_place(self, part: str, among: frozenset[Fixing]) -> frozenset[Fixing]:
         """Return the fixings that can be compared with ``part``: both stand somewhere."""
-        stacks = self._assembly.stacks
-        return frozenset(fixing for fixing in among if self._located(part) and stacks[fixing.stack].located)
+        if not self._located(part):
+            return frozenset()
+        astray = self._without_place
+        return frozenset(fixing for fixing in among if fixing.stack not in astray) if astray else among

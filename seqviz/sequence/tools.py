@@ -17,7 +17,7 @@ from seqviz.geometry.prism import Prism
 from seqviz.geometry.solids import Solids, solids_of
 from seqviz.records.steps import BodyPiece, Tool
 
-__all__ = ["Option", "Rig", "rigs"]
+__all__ = ["Option", "Rig", "by_posture", "rigs"]
 
 _X, _Y, _Z = np.eye(3)
 
@@ -62,6 +62,43 @@ def rigs(tools: Iterable[Tool]) -> tuple[Rig, Rig]:
         for toward in _turns(tool) if tool.tilt > 0.0 else ():
             tilted.add(tool, _lean(toward, tool.tilt), lift)
     return upright.rig(), tilted.rig()
+
+
+def by_posture(rig: Rig) -> list[tuple[Rig, tuple[int, ...]]]:
+    """Return the rig in pieces, each with the numbers of the cylinders that all its options share.
+
+    The very first option, which reaches most fasteners, stands alone; then each tool at each tilt with all
+    its arms. The order of the options stays.
+    """
+    groups: list[list[Option]] = []
+    for option in rig.options:
+        same = len(groups) > 1 and groups[-1][0].cylinders[:-1] == option.cylinders[:-1]
+        if same:
+            groups[-1].append(option)
+        else:
+            groups.append([option])
+    pieces = [_only(rig, tuple(group)) for group in groups]
+    return [(piece, piece.options[0].cylinders[:-1]) for piece in pieces]
+
+
+def _only(rig: Rig, options: tuple[Option, ...]) -> Rig:
+    """Return the rig with some of its options, and the solids that these need."""
+    rounds = sorted({k for option in options for k in option.cylinders})
+    squares = sorted({k for option in options for k in option.boxes})
+    pointing = sorted({k for option in options for k in option.directions})
+    return Rig(
+        cylinders=tuple(rig.cylinders[k] for k in rounds),
+        boxes=rig.boxes.take(squares),
+        directions=rig.directions[pointing],
+        options=tuple(
+            Option(
+                cylinders=tuple(rounds.index(k) for k in option.cylinders),
+                boxes=tuple(squares.index(k) for k in option.boxes),
+                directions=tuple(pointing.index(k) for k in option.directions),
+            )
+            for option in options
+        ),
+    )
 
 
 class _Collector:

@@ -89,7 +89,8 @@ class Work:
 
     def is_muted(self, stack: Stack) -> bool:
         """Say whether a layer of ``stack`` is a part about which a spoiling finding has been made."""
-        return not self.assembly.muted.isdisjoint(stack.parts)
+        muted = self.assembly.muted
+        return bool(muted) and not muted.isdisjoint(stack.parts)
 
     def layers_there(self, stack: Stack) -> int:
         """Return how many different parts of ``stack`` are there now."""
