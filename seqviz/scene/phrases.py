@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-__all__ = ["counted", "listed", "ranges", "sentence"]
+__all__ = ["counted", "listed", "ranges", "runs", "sentence"]
 
 
 def counted(number: int, thing: str) -> str:
@@ -28,7 +28,7 @@ def ranges(holes: Iterable[str]) -> str:
     for hole in holes:
         row, _, number = hole.rpartition(".")
         rows.setdefault(row, []).append(int(number))
-    return ", ".join(f"{row} {_runs(sorted(set(numbers)))}" for row, numbers in rows.items())
+    return ", ".join(f"{row} {runs(sorted(set(numbers)))}" for row, numbers in rows.items())
 
 
 def sentence(text: str) -> str:
@@ -38,7 +38,8 @@ def sentence(text: str) -> str:
     return tidy if tidy.endswith((".", "!", "?", ":")) else f"{tidy}."
 
 
-def _runs(numbers: list[int]) -> str:
+def runs(numbers: list[int]) -> str:
+    """Return ``1-3, 7`` for 1, 2, 3, 7."""
     cuts = [0, *(np.flatnonzero(np.diff(numbers) != 1) + 1).tolist(), len(numbers)]
-    runs = [(numbers[a], numbers[b - 1]) for a, b in pairwise(cuts)]
-    return ", ".join(f"{first}" if first == last else f"{first}-{last}" for first, last in runs)
+    ends = [(numbers[a], numbers[b - 1]) for a, b in pairwise(cuts)]
+    return ", ".join(f"{first}" if first == last else f"{first}-{last}" for first, last in ends)
