@@ -1,0 +1,228 @@
+"""Flat patterns: the sheet that a part is cut and drilled from, before anything is bent."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from seqviz.geometry.pose import Array, frozen
+from seqviz.parts.fold import Fold, fold_of
+from seqviz.parts.formed import FORMED
+from seqviz.parts.part import Flat, Part
+
+__all__ = ["BendLine", "FlatPattern", "PatternHole", "flat_pattern"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BendLine:
+    """The middle of a bend on the flat sheet.
+
+    Attributes
+    ----------
+    start, end
+        ``(2,)``, mm, pattern.
+    between
+        The flats on both sides.
+    angle
+        Of the bend, degrees: 90 stands square.
+    up
+        True where what lies beyond is bent towards the reader.
+    radius
+        mm, inside.
+    allowance
+        mm of the sheet, across the line, that the bend takes up: half of it on either side.
+    """
+
+    start: Array
+    end: Array
+    between: tuple[str, str]
+    angle: float
+    up: bool
+    radius: float
+    allowance: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PatternHole:
+    """A hole: its name ``ROW.N``, ``centre`` (2,) mm in the pattern, ``diameter`` in mm."""
+
+    name: str
+    centre: Array
+    diameter: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class FlatPattern:
+    """The flat sheet of a part, mm.
+
+    Attributes
+    ----------
+    outline
+        ``(n, 2)``, anticlockwise. x is the part's own x and runs to the right, y up, as the reader sees it.
+    openings
+        Each ``(m, 2)``; rivet holes are not among them.
+    bend_lines, holes
+        In the order of the part.
+    thickness
+        mm.
+    seen_from
+        ``outside`` or ``inside``: the face of ``seen_flat`` that looks at the reader.
+    seen_flat
+        The flat that tells which face that is.
+    """
+
+    outline: Array
+    openings: tuple[Array, ...]
+    bend_lines: tuple[BendLine, ...]
+    holes: tuple[PatternHole, ...]
+    thickness: float
+    seen_from: str = "outside"
+    seen_flat: str = "face"
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Length along x and width along y, mm."""
+        long, wide = self.outline.max(axis=0) - self.outline.min(axis=0)
+        return float(long), float(wide)
+
+    @property
+    def area(self) -> float:
+        """mm2 of sheet that is left: openings and holes are off."""
+        sheet = shapely.Polygon(self.outline, self.openings).area
+        return float(sheet) - sum(math.pi / 4 * hole.diameter**2 for hole in self.holes)
+
+
+def flat_pattern(part: Part) -> FlatPattern | None:
+    """Return the flat pattern of a part made of one sheet; None: it is not (bar, block, tee, mesh, sketch)."""
+    make = _BY_SHAPE.get(part.shape)
+    return make(part) if make and part.flats else None
+
+
+def _plane(part: Part) -> FlatPattern:
+    """Return a skin or plate as it is written."""
+    (flat,) = part.flats.values()
+    centres = [flat.frame.inverse().points(hole.centre)[:2] for hole in part.holes]
+    return FlatPattern(
+        outline=flat.outline,
+        openings=flat.openings,
+        bend_lines=(),
+        holes=_holes(part, centres),
+        thickness=flat.thickness,
+        seen_from="outside" if flat.outside > 0 else "inside",
+        seen_flat=flat.name,
+    )
+
+
+def _bent(part: Part) -> FlatPattern:
+    """Return a part bent along x as it is seen from the outer side of its first bend; y is 0 at the bottom."""
+    fold = fold_of(part)
+    sheet = shapely.union_all(fold.regions(part), grid_size=1e-6)
+    on_sheet = _turned(fold, part.mirrored, sheet.bounds)
+    first = next(iter(part.flats.values()))
+    openings = [
+        on_sheet(fold.unrolled(flat.name)(opening))
+        for flat in part.flats.values()
+        for opening in flat.openings
+    ]
+    places = [fold.unrolled(hole.flat)(_on_flat(part.flats[hole.flat], hole.centre)) for hole in part.holes]
+    outline = np.asarray(shapely.normalize(sheet.simplify(1e-6)).exterior.coords)[:-1]
+    return FlatPattern(
+        outline=frozen(_anticlockwise(on_sheet(outline))),
+        openings=tuple(frozen(_anticlockwise(opening)) for opening in openings),
+        bend_lines=_bend_lines(part, fold, on_sheet),
+        holes=_holes(part, [on_sheet(place) for place in places]),
+        thickness=first.thickness,
+        seen_flat=first.name,
+    )
+
+
+def _turned(
+    fold: Fold, mirrored: bool, bounds: tuple[float, float, float, float]
+) -> Callable[[Array], Array]:
+    """Return the map from the fold's x and s to the pattern: on the other hand s runs down."""
+    sense = -1.0 if mirrored else 1.0
+    lowest = min(sense * bounds[1], sense * bounds[3])
+    return lambda points: np.stack([points[..., 0], sense * points[..., 1] - lowest], axis=-1)
+
+
+def _bend_lines(part: Part, fold: Fold, on_sheet: Callable[[Array], Array]) -> tuple[BendLine, ...]:
+    names = list(part.flats)
+    found = []
+    for number, (first, last) in enumerate(fold.bends):
+        outer, inner = (float(np.linalg.norm(line[last] - line[first])) for line in (fold.outer, fold.inner))
+        thickness = part.flats[names[number]].thickness
+        # Chord = 2 r sin(angle / 2) on both faces, and their radii differ by the thickness.
+        twice = min(abs(outer - inner) / thickness, 2.0)
+        between = (names[number], names[number + 1])
+        middle = float(fold.lines[first] + fold.lines[last]) / 2
+        left, right = _reach(fold, part, between)
+        ends = on_sheet(np.array([[left, middle], [right, middle]]))
+        found.append(
+            BendLine(
+                start=frozen(ends[0]),
+                end=frozen(ends[1]),
+                between=between,
+                angle=round(math.degrees(2 * math.asin(twice / 2)), 4),
+                up=inner > outer,
+                radius=round(min(outer, inner) / twice, 6) + 0.0,
+                allowance=float(fold.lines[last] - fold.lines[first]),
+            )
+        )
+    return tuple(found)
+
+
+def _reach(fold: Fold, part: Part, between: tuple[str, str]) -> tuple[float, float]:
+    """Return the x between which both flats border on their bend."""
+    ends = []
+    for name in between:
+        x = fold.unrolled(name)(part.flats[name].outline)[:, 0]
+        ends.append((float(x.min()), float(x.max())))
+    return max(low for low, _ in ends), min(high for _, high in ends)
+
+
+def _rolled(part: Part) -> FlatPattern:
+    """Return a tube as a sheet laid round its outside: y 0 is the line at the top, the seam is below."""
+    wall = part.flats["wall"]
+    outer = float(np.linalg.norm(wall.frame.translation)) + wall.thickness
+    low, high = float(wall.outline[:, 0].min()), float(wall.outline[:, 0].max())
+    half = math.pi * outer
+    centres = [
+        np.array([hole.centre[0], outer * math.atan2(hole.centre[1], hole.centre[2])]) for hole in part.holes
+    ]
+    return FlatPattern(
+        outline=frozen([[low, -half], [high, -half], [high, half], [low, half]]),
+        openings=(),
+        bend_lines=(),
+        holes=_holes(part, centres),
+        thickness=wall.thickness,
+        seen_flat="wall",
+    )
+
+
+def _holes(part: Part, centres: list[Array]) -> tuple[PatternHole, ...]:
+    return tuple(
+        PatternHole(name=hole.name, centre=frozen(centre), diameter=hole.diameter)
+        for hole, centre in zip(part.holes, centres, strict=True)
+    )
+
+
+def _on_flat(flat: Flat, centre: Array) -> Array:
+    return flat.frame.inverse().points(centre)[:2]
+
+
+def _anticlockwise(ring: Array) -> Array:
+    x, y = ring.T
+    return ring if float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) > 0 else ring[::-1]
+
+
+_BY_SHAPE: dict[str, Callable[[Part], FlatPattern]] = {
+    "skin": _plane,
+    "plate": _plane,
+    "tube": _rolled,
+    **dict.fromkeys(FORMED.values(), _bent),
+}
+"""The one sheet of each shape; a shape that is not here has none."""
