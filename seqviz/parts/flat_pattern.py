@@ -97,7 +97,7 @@ class FlatPattern:
 
 
 def flat_pattern(part: Part) -> FlatPattern | None:
-    """Return the flat pattern of a part made of one sheet; None: it is not (bar, block, tee, mesh, sketch)."""
+    """Return the flat pattern of a part; None where it is not one sheet (bar, block, tee, mesh, sketch)."""
     make = _BY_SHAPE.get(part.shape)
     return make(part) if make and part.flats else None
 
@@ -118,10 +118,10 @@ def _plane(part: Part) -> FlatPattern:
 
 
 def _bent(part: Part) -> FlatPattern:
-    """Return a part bent along x as it is seen from the outer side of its first bend; y is 0 at the bottom."""
+    """Return a part bent along x, seen from the outer side of its first bend; its lower edge is y = 0."""
     fold = fold_of(part)
     sheet = shapely.union_all(fold.regions(part), grid_size=1e-6)
-    on_sheet = _turned(fold, part.mirrored, sheet.bounds)
+    on_sheet = _turned(part.mirrored, (sheet.bounds[1], sheet.bounds[3]))
     first = next(iter(part.flats.values()))
     openings = [
         on_sheet(fold.unrolled(flat.name)(opening))
@@ -140,12 +140,10 @@ def _bent(part: Part) -> FlatPattern:
     )
 
 
-def _turned(
-    fold: Fold, mirrored: bool, bounds: tuple[float, float, float, float]
-) -> Callable[[Array], Array]:
+def _turned(mirrored: bool, reach: tuple[float, float]) -> Callable[[Array], Array]:
     """Return the map from the fold's x and s to the pattern: on the other hand s runs down."""
     sense = -1.0 if mirrored else 1.0
-    lowest = min(sense * bounds[1], sense * bounds[3])
+    lowest = min(sense * end for end in reach)
     return lambda points: np.stack([points[..., 0], sense * points[..., 1] - lowest], axis=-1)
 
 
