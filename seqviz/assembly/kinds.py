@@ -44,11 +44,11 @@ def kinds_of(parts: Mapping[str, Part], assembly: Assembly) -> tuple[Kind, ...]:
     kinds = []
     for entry in dict.fromkeys(entry for entry, _ in found):
         hands = {mirrored: found[entry, mirrored] for mirrored in (False, True) if (entry, mirrored) in found}
-        needed = {mirrored: placed for mirrored, placed in hands.items() if placed} or {False: []}
-        for mirrored, placed in needed.items():
-            name = entry if len(needed) == 1 else _of_hand(entry, mirrored, placed)
-            part = placed[0].part if placed else parts[entry]
-            names = tuple(one.name for one in placed)
+        needed = {mirrored: pieces for mirrored, pieces in hands.items() if pieces} or {False: []}
+        for mirrored, pieces in needed.items():
+            name = entry if len(needed) == 1 else _of_hand(entry, mirrored, pieces)
+            part = pieces[0].part if pieces else parts[entry]
+            names = tuple(one.name for one in pieces)
             kinds.append(Kind(name=name, entry=entry, part=part, placed=names))
     return tuple(kinds)
 
@@ -59,7 +59,7 @@ def _written(placed: PlacedPart, parts: Mapping[str, Part]) -> bool:
     return part is not None and part.at == placed.part.at
 
 
-def _of_hand(entry: str, mirrored: bool, placed: list[PlacedPart]) -> str:
-    if len(placed) == 1:
-        return placed[0].name
+def _of_hand(entry: str, mirrored: bool, pieces: list[PlacedPart]) -> str:
+    if len(pieces) == 1:
+        return pieces[0].name
     return f"{entry} {OTHER_HAND}" if mirrored else entry
