@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from seqviz.findings import At, Finding
-from seqviz.geometry.prism import Prism
+from seqviz.geometry.prism import Piece
 from seqviz.parts.mistakes import bad_value, plain
 from seqviz.parts.part import Flat
 
@@ -20,7 +20,7 @@ class Body:
     """Flats and pieces of a part, part frame, mm; see `seqviz.parts.part.Part`."""
 
     flats: dict[str, Flat]
-    pieces: tuple[Prism, ...]
+    pieces: tuple[Piece, ...]
     piece_flats: tuple[str | None, ...]
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from seqviz.geometry.pose import Array, Pose, frozen
-from seqviz.geometry.prism import Prism
+from seqviz.geometry.prism import Piece, Prism, Prismoid
 from seqviz.parts.part import Flat, Hole, Part
 
 __all__ = ["other_hand"]
@@ -46,7 +46,9 @@ def _flat(flat: Flat) -> Flat:
     return replace(flat, frame=_frame(flat.frame), outline=_ring(flat.outline), openings=openings)
 
 
-def _piece(piece: Prism) -> Prism:
+def _piece(piece: Piece) -> Piece:
+    if isinstance(piece, Prismoid):
+        return Prismoid(bottom=frozen(piece.bottom * _MIRROR), top=frozen(piece.top * _MIRROR))
     return Prism(polygon=_ring(piece.polygon), height=piece.height, frame=_frame(piece.frame))
 
 

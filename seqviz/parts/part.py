@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from seqviz.findings import At
 from seqviz.geometry.pose import Array, Pose
-from seqviz.geometry.prism import Prism
+from seqviz.geometry.prism import Piece
 
 __all__ = ["Flat", "Hole", "Part"]
 
@@ -103,7 +103,7 @@ class Part:
     flats
         By name, in the order in which the shape lists them.
     pieces
-        Convex prisms that together fill the part; rivet holes are not cut out.
+        Convex pieces that together fill the part; rivet holes are not cut out.
     piece_flats
         For each piece the name of the flat that it belongs to, or None for a piece of a bend.
     holes
@@ -121,7 +121,7 @@ class Part:
     name: str
     shape: str
     flats: dict[str, Flat]
-    pieces: tuple[Prism, ...]
+    pieces: tuple[Piece, ...]
     piece_flats: tuple[str | None, ...]
     holes: tuple[Hole, ...]
     twins: dict[str, tuple[str, str]]
