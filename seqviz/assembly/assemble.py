@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from seqviz.assembly import mistakes
+from seqviz.assembly.axes import SharedAxes, shared_axes
 from seqviz.assembly.contacts import sits_on
 from seqviz.assembly.directions import UP, forward_of
 from seqviz.assembly.entries import Entry, entries
@@ -45,15 +46,16 @@ def assemble(model: Model, parts: dict[str, Part]) -> tuple[Assembly, list[Findi
     for name in lay.circular:
         findings.append(mistakes.circular(known[name], lay.circular))
     findings += woven_overlaps(lay, known, base)
-    unsaid, unclear = unsaid_lay_ups(site, spoiled)
+    axes = shared_axes(site.placed)
+    unsaid, unclear = unsaid_lay_ups(site, axes, spoiled)
     findings += unsaid
     muted = _spread(spoiled | unclear, site)
-    return structure_of(site, muted), findings
+    return structure_of(site, axes, muted), findings
 
 
-def structure_of(site: Site, muted: frozenset[str]) -> Assembly:
+def structure_of(site: Site, axes: SharedAxes, muted: frozenset[str]) -> Assembly:
     """Return what the placed parts of ``site`` make: hole stacks and what sits on what."""
-    stacks, stack_of = hole_stacks(site)
+    stacks, stack_of = hole_stacks(site, axes)
     return Assembly(
         base=site.base,
         placed=site.placed,

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from seqviz.assembly.axes import StandingHole, axis_groups, standing_holes
+from seqviz.assembly.axes import SharedAxes, StandingHole
 from seqviz.assembly.crossings import Span, crossings
 from seqviz.assembly.fastening import fastener_of_size, lengths_of
 from seqviz.assembly.flats import PARALLEL
@@ -37,12 +37,11 @@ class _Thickness:
     hole: StandingHole | None
 
 
-def hole_stacks(site: Site) -> tuple[tuple[Stack, ...], dict[str, int]]:
+def hole_stacks(site: Site, axes: SharedAxes) -> tuple[tuple[Stack, ...], dict[str, int]]:
     """Return all hole stacks, and for every hole name the index of its stack."""
     placed = [site.placed[name] for name in sorted(site.placed)]
-    holes = standing_holes(placed)
     clusters: list[tuple[list[_Thickness], Array, Array]] = []
-    groups = [[holes[i] for i in group] for group in axis_groups(holes)]
+    groups = [[axes.holes[i] for i in group] for group in axes.groups()]
     while groups:
         groups = _take_clusters(clusters, groups, placed, site.up)
     order = _row_order(placed_names=list(site.placed), site=site)
