@@ -8,6 +8,7 @@ from seqviz.findings import At, Finding
 from seqviz.geometry.prism import Piece
 from seqviz.parts.mistakes import bad_value, plain
 from seqviz.parts.part import Flat
+from seqviz.parts.roll import Roll
 
 __all__ = ["NARROWEST", "Body", "too_narrow"]
 
@@ -22,6 +23,8 @@ class Body:
     flats: dict[str, Flat]
     pieces: tuple[Piece, ...]
     piece_flats: tuple[str | None, ...]
+    roll: Roll | None = None
+    facets: tuple[Flat, ...] = ()
 
 
 def too_narrow(at: At, part: str, sizes: dict[str, float]) -> Finding | None:

@@ -29,6 +29,8 @@ def other_hand(part: Part) -> Part:
         pieces=tuple(_piece(piece) for piece in part.pieces),
         holes=tuple(_hole(hole) for hole in part.holes),
         mirrored=not part.mirrored,
+        roll=part.roll.mirrored if part.roll else None,
+        facets=tuple(_flat(facet) for facet in part.facets),
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from seqviz.findings import At
 from seqviz.geometry.pose import Array, Pose
 from seqviz.geometry.prism import Piece
+from seqviz.parts.roll import Roll
 
 __all__ = ["Flat", "Hole", "Part"]
 
@@ -116,6 +117,10 @@ class Part:
         True for the other hand: every y of the description changed its sign. Frames stay right-handed.
     measured_to
         mm, how far its lengths may be off where they were taken with a tape; 0 for those of a drawing.
+    roll
+        Of a rolled skin how its ``face``, which stays the flat pattern, is rolled; None: nothing is.
+    facets
+        Of a rolled skin the plane strips of its ``face`` where they lie, for what sits on it.
     """
 
     name: str
@@ -128,3 +133,5 @@ class Part:
     at: At
     mirrored: bool = False
     measured_to: float = 0.0
+    roll: Roll | None = None
+    facets: tuple[Flat, ...] = ()
