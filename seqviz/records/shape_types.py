@@ -14,6 +14,7 @@ __all__ = [
     "HatShape",
     "Opening",
     "PlateShape",
+    "Rolling",
     "Shape",
     "SketchShape",
     "SkinShape",
@@ -35,12 +36,30 @@ class Opening:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Rolling:
+    """One roll of a sheet to ``radius`` (of its hollow face) about a line of its flat pattern, mm.
+
+    ``about``: two points of the line. ``start`` and ``end``: distances from it, positive to its left; None: not
+    said. ``angle``: all of it, degrees. ``side``: the face that becomes hollow.
+    """
+
+    radius: float
+    about: tuple[tuple[float, float], tuple[float, float]]
+    start: float | None
+    end: float | None
+    angle: float | None
+    side: str
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SkinShape:
-    """A flat skin: ``outline`` in mm, in the order written."""
+    """A skin: the ``outline`` of its flat pattern in mm, in the order written, and how it is ``rolled``."""
 
     thickness: float
     outline: tuple[tuple[float, float], ...]
     openings: tuple[Opening, ...]
+    rolled: tuple[Rolling, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +69,7 @@ class PlateShape:
     thickness: float
     outline: tuple[tuple[float, float], ...]
     openings: tuple[Opening, ...]
+    rolled: tuple[Rolling, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -24,6 +24,7 @@ from seqviz.records.model import (
 )
 from seqviz.records.nodes import Node, Scalar
 from seqviz.records.reading import Reading
+from seqviz.records.roll_words import ROLLED
 from seqviz.records.rows import POINT, rows_on
 from seqviz.records.same_holes import PartHoles, PartRows
 from seqviz.records.tables import Field, Record, Values, by_name, lacks
@@ -41,7 +42,7 @@ FLATS: dict[str, tuple[str, ...]] = {
 """Shape -> its flats; of a skin, plate or bar the first need not be named."""
 
 _NOT_YET_SHAPES = ("frame", "fitting", "mesh")
-_NOT_YET_WORDS = ("kinks", "joggles", "cut ends", "end tabs", "rolled", "keep clear")
+_NOT_YET_WORDS = ("kinks", "joggles", "cut ends", "end tabs", "keep clear")
 
 _OUTLINE = ListOf(each=POINT, label="a list of points [[x, y], ..]", least=3)
 _LONG = Length(above=0.0)
@@ -98,6 +99,7 @@ def _sheet(values: Values) -> dict[str, Any]:
         "thickness": values.get("thickness"),
         "outline": values.get("outline"),
         "openings": tuple(openings.good.values()) if openings else (),
+        "rolled": values.get("rolled", ()),
     }
 
 
@@ -317,7 +319,7 @@ def _stock_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], B
 
 
 _HELP = {
-    "skin": "A flat sheet; x and y as in its outline.",
+    "skin": "A flat or rolled sheet; x and y as in its outline, which is that of the flat pattern.",
     "plate": "A gusset, doubler or shim; x and y as in its outline.",
     **{shape: words.help for shape, words in LONG_PARTS.items()},
     "bar": "Length along x, width along y, thickness along z.",
@@ -328,8 +330,8 @@ _HEIGHT = Field(word="height", kind=_LONG, help="Along z.", required=True)
 _PART = ByShape(
     label="a part",
     records={
-        "skin": _part_record("skin", _SHEET, _skin),
-        "plate": _part_record("plate", _SHEET, _plate),
+        "skin": _part_record("skin", (*_SHEET, ROLLED), _skin),
+        "plate": _part_record("plate", (*_SHEET, ROLLED), _plate),
         **{
             shape: _part_record(shape, (LENGTH, *words.fields), words.make)
             for shape, words in LONG_PARTS.items()
