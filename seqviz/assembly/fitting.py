@@ -64,11 +64,12 @@ class Placing:
 
 def default_face(part: Part, hole: Hole) -> str:
     """Return the face that lies down where nobody says it: plates, skins and flat bars lie as drawn."""
-    return (
-        "inside"
-        if part.shape in ("skin", "plate") or (part.shape, hole.flat) == ("bar", "top")
-        else "outside"
-    )
+    shape, flat = part.shape, hole.flat
+    for member in part.members:
+        if flat in member.flats:
+            shape, flat = member.part.shape, member.flats[flat]
+            break
+    return "inside" if shape in ("skin", "plate") or (shape, flat) == ("bar", "top") else "outside"
 
 
 def hole_axis_of_side(target: PlacedPart, hole: Hole, side: str | None, up: Array | None) -> Array:

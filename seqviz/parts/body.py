@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from seqviz.findings import At, Finding
 from seqviz.geometry.prism import Piece
 from seqviz.parts.mistakes import bad_value, plain
-from seqviz.parts.part import Flat
+from seqviz.parts.part import Flat, Member
 from seqviz.parts.roll import Roll
+from seqviz.parts.surface import Mesh
 
 __all__ = ["NARROWEST", "Body", "too_narrow"]
 
@@ -23,6 +24,8 @@ class Body:
     flats: dict[str, Flat]
     pieces: tuple[Piece, ...]
     piece_flats: tuple[str | None, ...]
+    members: tuple[Member, ...] = ()
+    surface: Mesh | None = None
     roll: Roll | None = None
     facets: tuple[Flat, ...] = ()
 

@@ -8,7 +8,8 @@ import numpy as np
 
 from seqviz.geometry.pose import Array, Pose, frozen
 from seqviz.geometry.prism import Piece, Prism, Prismoid
-from seqviz.parts.part import Flat, Hole, Part
+from seqviz.parts.part import Flat, Hole, Member, Part
+from seqviz.parts.surface import Mesh
 
 __all__ = ["other_hand"]
 
@@ -29,6 +30,8 @@ def other_hand(part: Part) -> Part:
         pieces=tuple(_piece(piece) for piece in part.pieces),
         holes=tuple(_hole(hole) for hole in part.holes),
         mirrored=not part.mirrored,
+        members=tuple(_member(member) for member in part.members),
+        surface=_surface(part.surface) if part.surface else None,
         roll=part.roll.mirrored if part.roll else None,
         facets=tuple(_flat(facet) for facet in part.facets),
     )
@@ -56,3 +59,11 @@ def _piece(piece: Piece) -> Piece:
 
 def _hole(hole: Hole) -> Hole:
     return replace(hole, centre=frozen(hole.centre * _MIRROR), axis=frozen(hole.axis * _MIRROR))
+
+
+def _member(member: Member) -> Member:
+    return replace(member, part=other_hand(member.part), pose=_frame(member.pose))
+
+
+def _surface(surface: Mesh) -> Mesh:
+    return Mesh(vertices=frozen(surface.vertices * _MIRROR), faces=surface.faces[:, ::-1])

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from seqviz.findings import At, Finding
 from seqviz.parts.body import Body, too_narrow
 from seqviz.parts.drilling import drill_row
+from seqviz.parts.fitting import drilled_pieces, fitting_body
 from seqviz.parts.formed import FORMED, Formed, formed_body
 from seqviz.parts.mistakes import duplicate_name
 from seqviz.parts.part import Hole, Part
+from seqviz.parts.rod import rod_body
+from seqviz.parts.rolled import rolled_part
 from seqviz.parts.sheet import sheet_body
 from seqviz.parts.solid import solid_body
 from seqviz.parts.stock import part_from_stock, stock_mistake
@@ -16,9 +21,12 @@ from seqviz.parts.tube import rolled_up, tube_body
 from seqviz.records.model import (
     BarShape,
     BlockShape,
+    FittingShape,
     Model,
     PartRecord,
+    PieceShape,
     PlateShape,
+    RodShape,
     Shape,
     SketchShape,
     SkinShape,
@@ -36,6 +44,8 @@ _WORDS: dict[type[Shape], str] = {
     TeeShape: "tee",
     TubeShape: "tube",
     SketchShape: "sketch",
+    FittingShape: "fitting",
+    RodShape: "rod",
 }
 _WORDS |= FORMED
 
@@ -65,6 +75,10 @@ def make_parts(model: Model) -> tuple[dict[str, Part], list[Finding]]:
 def _body(name: str, shape: Shape, at: At) -> Body | Finding:
     if isinstance(shape, SketchShape):
         return too_narrow(at, name, {"thickness": shape.thickness}) or _NO_BODY
+    if isinstance(shape, FittingShape):
+        return fitting_body(name, shape.pieces, at, _piece)
+    if isinstance(shape, RodShape):
+        return rod_body(name, shape, at)
     if isinstance(shape, Formed):
         return formed_body(name, shape, at)
     if isinstance(shape, TeeShape):
@@ -74,6 +88,26 @@ def _body(name: str, shape: Shape, at: At) -> Body | Finding:
     if isinstance(shape, BarShape | BlockShape):
         return solid_body(name, shape, at)
     return sheet_body(name, shape, at)
+
+
+def _piece(name: str, shape: PieceShape, at: At) -> Part | Finding:
+    body = _body(name, shape, at)
+    return body if isinstance(body, Finding) else _undrilled(name, _WORDS[type(shape)], body, at)
+
+
+def _undrilled(name: str, shape: str, body: Body, at: At) -> Part:
+    return Part(
+        name=name,
+        shape=shape,
+        flats=body.flats,
+        pieces=body.pieces,
+        piece_flats=body.piece_flats,
+        holes=(),
+        twins={},
+        at=at,
+        members=body.members,
+        surface=body.surface,
+    )
 
 
 def _drilled(record: PartRecord, bodies: dict[str, Body], model: Model) -> tuple[Part, list[Finding]]:
@@ -98,17 +132,17 @@ def _drilled(record: PartRecord, bodies: dict[str, Body], model: Model) -> tuple
         holes += drilled.holes
         if drilled.twins:
             twins[row.name] = (drilled.twins[0], drilled.twins[1])
-    part = Part(
-        name=record.name,
-        shape=shape,
-        flats=body.flats,
-        pieces=body.pieces,
-        piece_flats=body.piece_flats,
+    part = replace(
+        _undrilled(record.name, shape, body, record.at),
         holes=tuple(holes),
         twins=twins,
-        at=record.at,
         measured_to=measured.to if measured else 0.0,
     )
+    if isinstance(record.shape, FittingShape):
+        part, noticed = drilled_pieces(part, record.shape.pieces)
+        findings += noticed
+    if body.roll is not None:
+        part = rolled_part(part, body)
     if isinstance(record.shape, TeeShape):
         findings += under_the_stem(record.shape, holes)
     return (rolled_up(part, record.shape) if isinstance(record.shape, TubeShape) else part), findings

@@ -8,8 +8,9 @@ from seqviz.findings import At
 from seqviz.geometry.pose import Array, Pose
 from seqviz.geometry.prism import Piece
 from seqviz.parts.roll import Roll
+from seqviz.parts.surface import Mesh
 
-__all__ = ["Flat", "Hole", "Part"]
+__all__ = ["Flat", "Hole", "Member", "Part"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -92,6 +93,28 @@ class Hole:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Member:
+    """A piece of a fitting.
+
+    Attributes
+    ----------
+    name
+        As in the file.
+    part
+        The piece in its own frame, with its own flats and its holes.
+    pose
+        Where that frame stands in the fitting's.
+    flats
+        The fitting's name of each flat -> the piece's own.
+    """
+
+    name: str
+    part: Part
+    pose: Pose
+    flats: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Part:
     """One kind of piece, in its own right-handed frame, mm.
 
@@ -115,6 +138,10 @@ class Part:
         Where the part stands in the file.
     mirrored
         True for the other hand: every y of the description changed its sign. Frames stay right-handed.
+    members
+        Of a fitting its pieces.
+    surface
+        Of a mesh its triangles as in the file.
     measured_to
         mm, how far its lengths may be off where they were taken with a tape; 0 for those of a drawing.
     roll
@@ -133,5 +160,7 @@ class Part:
     at: At
     mirrored: bool = False
     measured_to: float = 0.0
+    members: tuple[Member, ...] = ()
+    surface: Mesh | None = None
     roll: Roll | None = None
     facets: tuple[Flat, ...] = ()

@@ -140,7 +140,9 @@ _FIELDS = (
 
 
 def row_record(flats: tuple[str, ...], flat_needed: bool) -> Record:
-    """Return the table of a row on a part with these ``flats``."""
+    """Return the table of a row on a part with these ``flats``; none: the part names its own."""
+    label = "a flat of this part"
+    flat = Choice(words=flats, label=label, mistake="unknown-name") if flats else NameText(label=label)
     return Record(
         title="a row of holes",
         help="Holes are numbered from 1. A row goes from point to point, along an edge, across the part, "
@@ -148,7 +150,7 @@ def row_record(flats: tuple[str, ...], flat_needed: bool) -> Record:
         fields=(
             Field(
                 word="flat",
-                kind=Choice(words=flats, label="a flat of this part", mistake="unknown-name"),
+                kind=flat,
                 help="The flat it lies on; parts with one flat need none.",
                 required=flat_needed,
             ),

@@ -6,7 +6,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from seqviz.records.fitting_words import ROD, fitting, mesh, mesh_fields, piece_record, pieces_field
 from seqviz.records.formed_words import LENGTH, LONG_PARTS, STOCK_PARTS, THICKNESS, Bent, angles_said_twice
+from seqviz.records.frame_words import FRAME, LIP, frame, lip_alone
 from seqviz.records.kinds import Choice, Length, Text
 from seqviz.records.lists import Entries, ListOf, ReadEntries
 from seqviz.records.measured import MEASURED_TO
@@ -16,6 +18,7 @@ from seqviz.records.model import (
     BlockShape,
     Opening,
     PartRecord,
+    PieceShape,
     PlateShape,
     Shape,
     SketchShape,
@@ -35,13 +38,16 @@ __all__ = ["FLATS", "PARTS", "STOCK", "ByShape"]
 FLATS: dict[str, tuple[str, ...]] = {
     "skin": ("face",),
     "plate": ("face",),
+    "frame": (),
     **{shape: words.flats for shape, words in LONG_PARTS.items()},
     "bar": ("top", "bottom", "left", "right", "front", "back"),
     "block": ("top", "bottom", "left", "right", "front", "back"),
+    "fitting": (),
+    "mesh": (),
 }
-"""Shape -> its flats; of a skin, plate or bar the first need not be named."""
+"""Shape -> its flats; of a skin, plate or bar the first need not be named. None: the part names its own."""
 
-_NOT_YET_SHAPES = ("frame", "fitting", "mesh")
+_NOT_YET_SHAPES: tuple[str, ...] = ()
 _NOT_YET_WORDS = ("kinks", "joggles", "cut ends", "end tabs", "keep clear")
 
 _OUTLINE = ListOf(each=POINT, label="a list of points [[x, y], ..]", least=3)
@@ -128,8 +134,8 @@ def _sketch(values: Values) -> SketchShape:
 def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRecord | None]:
     def build(reading: Reading, values: Values) -> PartRecord | None:
         rows: PartRows | None = values.get("holes")
-        openings: ReadEntries | None = values.get("openings")
-        if values.failed or any(read and read.broken for read in (rows, openings)):
+        tables = (values.get(word) for word in ("holes", "openings", "flanges", "pieces", "flats"))
+        if values.failed or any(getattr(table, "broken", ()) for table in tables):
             return None
         if not whole_outline(reading, values) or angles_said_twice(reading, values):
             return None
@@ -168,7 +174,7 @@ def _stock(make: Callable[[Values], Bent | BarShape]) -> Callable[[Reading, Valu
 
 
 def _opening(reading: Reading, values: Values) -> Opening | None:
-    if values.failed:
+    if values.failed or not lip_alone(reading, values):
         return None
     round_words = [word for word in ("center", "diameter") if values.has(word)]
     if values.has("outline") and round_words:
@@ -195,17 +201,26 @@ def _opening(reading: Reading, values: Values) -> Opening | None:
         diameter=values.get("diameter"),
         outline=values.get("outline", ()),
         at=reading.at(values.place),
+        lip=values.get("lip"),
     )
 
 
+_HOLE = (
+    Field(word="center", kind=POINT, help="Its middle, in the coordinates of the outline."),
+    Field(word="diameter", kind=_LONG, help="Of a round one."),
+    Field(word="outline", kind=_OUTLINE, help="Its corners in order."),
+)
 _OPENING = Record(
     title="an opening",
     help="A lightening hole, a cable hole. Round, or with an outline.",
-    fields=(
-        Field(word="center", kind=POINT, help="Its middle, in the coordinates of the outline."),
-        Field(word="diameter", kind=_LONG, help="Of a round one."),
-        Field(word="outline", kind=_OUTLINE, help="Its corners in order."),
-    ),
+    fields=_HOLE,
+    build=_opening,
+    refused=(("lip", "Formed lips belong to frames: a sheet with lips and no flanges is a frame with `flanges: {}`."),),
+)
+_OPENING_IN_FRAME = Record(
+    title="an opening in a frame",
+    help="A lightening hole, a cable hole. Round, with or without a formed lip, or with an outline.",
+    fields=(*_HOLE, LIP),
     build=_opening,
 )
 
@@ -235,6 +250,15 @@ _SHEET = (
         help="Openings by name; rivet holes do not belong here.",
     ),
 )
+_FRAME = (
+    *_SHEET[:-1],
+    *FRAME,
+    Field(
+        word="openings",
+        kind=Entries(entry=by_name(_OPENING_IN_FRAME), value=_OPENING_IN_FRAME, label="openings by name"),
+        help="Openings in the web by name; rivet holes do not belong here.",
+    ),
+)
 _WIDTH = Field(word="width", kind=_LONG, help="Along y.", required=True)
 _ABOUT = (
     Field(word="material", kind=Text(), help="For the notes."),
@@ -247,7 +271,7 @@ _ABOUT = (
         help="Who made its holes: kit or me.",
     ),
 )
-_SHAPES = ("skin", "plate", *LONG_PARTS, "bar", "block", "sketch")
+_SHAPES = ("skin", "plate", "frame", *LONG_PARTS, "bar", "block", "fitting", "mesh", "sketch")
 _PART_SHAPE = _shape_field(_SHAPES, "a shape")
 _STOCK_SHAPE = _shape_field((*STOCK_PARTS, "bar"), "a shape of stock")
 _OF_STOCK = (
@@ -267,11 +291,11 @@ def _part_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], Sh
         word="holes",
         kind=PartHoles(
             value=rows_on(
-                flats, flat_needed=shape == "block" or (shape in LONG_PARTS and LONG_PARTS[shape].needed)
+                flats, flat_needed=shape in ("block", "frame") or (shape in LONG_PARTS and LONG_PARTS[shape].needed)
             )
         ),
-        help=f"Rows of holes by name, on {listed(flats)}. `same as PART` repeats the rows of that part at "
-        "the same coordinates of the flats of the same name. With changes: `{same as: PART, ROW: {5: none}, "
+        help=f"Rows of holes by name, on {listed(flats) or 'its flats'}. `same as PART` repeats the rows of "
+        "that part at the same coordinates of the flats of the same name. With changes: `{same as: PART, ROW: {5: none}, "
         "ROW: none, NEW ROW: {..}}`.",
     )
     return Record(
@@ -321,23 +345,44 @@ def _stock_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], B
 _HELP = {
     "skin": "A flat or rolled sheet; x and y as in its outline, which is that of the flat pattern.",
     "plate": "A gusset, doubler or shim; x and y as in its outline.",
+    "frame": "A flanged rib or bulkhead: a web, with flanges bent up along edges of its outline. Its flats are "
+    "`web`, with x and y as in the outline, and `flange` with the name of each flange (`flange left edge`, or "
+    "shorter `flange left`).",
     **{shape: words.help for shape, words in LONG_PARTS.items()},
     "bar": "Length along x, width along y, thickness along z.",
     "block": "Length along x, width along y, height along z.",
+    "fitting": "A few plain pieces that are one part: a welded bracket, a plate with a stud.",
+    "mesh": "A part whose surface is a file of triangles; x, y and z as in the file.",
     "sketch": "A part without dimensions yet: enough for stacks, grips, fasteners and the order of work.",
 }
 _HEIGHT = Field(word="height", kind=_LONG, help="Along z.", required=True)
+_PIECES: dict[str, tuple[tuple[Field, ...], Callable[[Values], PieceShape] | None]] = {
+    "plate": (_SHEET, _plate),
+    **{shape: ((LENGTH, *words.fields), words.make) for shape, words in LONG_PARTS.items()},
+    "bar": ((LENGTH, _WIDTH, THICKNESS), _bar),
+    "block": ((LENGTH, _WIDTH, _HEIGHT), _block),
+    "rod": (ROD, None),
+}
+_PIECE_SHAPE = _shape_field(tuple(_PIECES), "a shape of a piece")
+_PIECE = ByShape(
+    label="a piece",
+    records={shape: piece_record(shape, *words, _PIECE_SHAPE) for shape, words in _PIECES.items()},
+)
+_PIECE_ENTRIES = Entries(entry=_PIECE.entry, value=_PIECE, label="pieces by name")
 _PART = ByShape(
     label="a part",
     records={
         "skin": _part_record("skin", (*_SHEET, ROLLED), _skin),
         "plate": _part_record("plate", (*_SHEET, ROLLED), _plate),
+        "frame": _part_record("frame", _FRAME, frame),
         **{
             shape: _part_record(shape, (LENGTH, *words.fields), words.make)
             for shape, words in LONG_PARTS.items()
         },
         "bar": _part_record("bar", (LENGTH, _WIDTH, THICKNESS), _bar),
         "block": _part_record("block", (LENGTH, _WIDTH, _HEIGHT), _block),
+        "fitting": _part_record("fitting", (pieces_field(_PIECE_ENTRIES),), fitting),
+        "mesh": _part_record("mesh", mesh_fields(_PIECE_ENTRIES), mesh),
         "sketch": _sketch_record(),
     },
 )
