@@ -12,6 +12,7 @@ from seqviz.geometry.pose import Array
 from seqviz.parts.drilling import holes_on, off_the_flat
 from seqviz.parts.mistakes import bad_value, duplicate_name, unknown_name
 from seqviz.parts.part import Flat, Part
+from seqviz.parts.rolled import rolled_holes
 from seqviz.parts.sizes import HoleSize
 from seqviz.parts.stock import row_of_points
 from seqviz.records.model import Name
@@ -62,7 +63,8 @@ def with_row_along(part: Part, row: RowAlong) -> Part | Finding:
     off = off_the_flat(record, row.name, flat, places, sizes)
     if off is not None:
         return off
-    return replace(part, holes=(*part.holes, *holes_on(record, row.name, flat, places, sizes)))
+    taken = rolled_holes(holes_on(record, row.name, flat, places, sizes), part.flats, part.roll)
+    return replace(part, holes=(*part.holes, *taken))
 
 
 def _flat(part: Part, row: RowAlong) -> Flat | Finding:

@@ -13,6 +13,7 @@ from seqviz.parts.mistakes import duplicate_name
 from seqviz.parts.part import Hole, Part
 from seqviz.parts.rod import rod_body
 from seqviz.parts.rolled import rolled_part
+from seqviz.parts.rolled import rolled_part
 from seqviz.parts.sheet import sheet_body
 from seqviz.parts.solid import solid_body
 from seqviz.parts.stock import part_from_stock, stock_mistake
@@ -141,6 +142,8 @@ def _drilled(record: PartRecord, bodies: dict[str, Body], model: Model) -> tuple
     if isinstance(record.shape, FittingShape):
         part, noticed = drilled_pieces(part, record.shape.pieces)
         findings += noticed
+    if body.roll is not None:
+        part = rolled_part(part, body)
     if body.roll is not None:
         part = rolled_part(part, body)
     if isinstance(record.shape, TeeShape):

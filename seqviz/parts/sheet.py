@@ -12,6 +12,7 @@ from seqviz.geometry.prism import Prism
 from seqviz.parts.body import NARROWEST, Body, too_narrow
 from seqviz.parts.mistakes import bad_value, missing_word
 from seqviz.parts.part import Flat
+from seqviz.parts.rolled import rolled_body
 from seqviz.records.model import Opening, PlateShape, SkinShape
 
 __all__ = ["opening_ring", "outline_mistake", "ring_of", "sheet_body"]
@@ -23,7 +24,8 @@ def sheet_body(name: str, shape: SkinShape | PlateShape, at: At) -> Body | Findi
     """Return the body of a skin or plate, or the first mistake in its description.
 
     The part's frame is the one in which the outline is written; the sheet fills 0 <= z <= thickness. Its only
-    flat is ``face``. The outside is +z where the outline is written anticlockwise, else -z.
+    flat is ``face``. The outside is +z where the outline is written anticlockwise, else -z. A rolled sheet
+    leaves its frame to both sides of the line that it is rolled about; see `seqviz.parts.rolled`.
     """
     outline = ring_of(shape.outline)
     mistake = too_narrow(at, name, {"thickness": shape.thickness}) or outline_mistake(outline, at, name)
@@ -46,6 +48,8 @@ def sheet_body(name: str, shape: SkinShape | PlateShape, at: At) -> Body | Findi
         outline=frozen(anticlockwise(outline)),
         openings=tuple(frozen(cut) for cut in openings),
     )
+    if shape.rolled:
+        return rolled_body(name, flat, shape.rolled)
     pieces = tuple(
         Prism(polygon=frozen(piece), height=shape.thickness, frame=IDENTITY)
         for piece in convex_pieces(flat.outline, flat.openings)
