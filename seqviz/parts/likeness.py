@@ -27,14 +27,14 @@ SAME_PLACE, SAME_SIZE = 0.5, 0.1
 class Feature:
     """A hole, an opening or a bend, and its place from the middle of the piece, (2,) or (3,) mm.
 
-    ``name`` is ``ROW.N`` of a hole, None of an opening; ``size`` its diameter, or that of a round opening of
-    the same area, mm. ``way`` is the axis of a hole through a solid, or of what else must turn with it.
+    ``name`` is ``ROW.N`` of a hole, None of an opening; ``size`` its diameter, or how wide an opening is at
+    most, mm. ``way`` is the axis of a hole through a solid; None: through a sheet.
     """
 
     name: str | None
     place: Array
     size: float
-    way: Array
+    way: Array | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -51,8 +51,12 @@ class Look:
         ``(n, 3)``, mm, of anything else.
     bends
         Bend lines, of a sheet.
+    middle
+        Where the middle is in the coordinates of the bend lines.
     features
         Holes in the order of the part, then openings.
+    curved
+        True for a sheet that lies round something: turned over it is another part.
     """
 
     size: Array
@@ -61,11 +65,12 @@ class Look:
     bends: tuple[BendLine, ...]
     middle: Array
     features: tuple[Feature, ...]
+    curved: bool = False
 
     @property
     def flat(self) -> bool:
-        """Say whether it is a sheet without bends: turned over it is its own mirror image."""
-        return self.outline is not None and not self.bends
+        """Say whether it is a plain sheet: turned over it is its own mirror image."""
+        return self.outline is not None and not self.bends and not self.curved
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -81,16 +86,16 @@ class Motion:
     proper: bool
 
     @property
-    def swaps(self) -> bool:
-        """Say whether length and width change places: a quarter turn."""
-        return bool(abs(self.matrix[0, 0]) < 0.5)
+    def still(self) -> bool:
+        """Say whether everything stays where it is, but for the face that a sheet lies on."""
+        return bool(np.allclose(self.matrix, np.eye(len(self.matrix))))
 
 
 def look_of(part: Part) -> Look | None:
     """Return what a part looks like; None where nothing is known of its shape."""
     pattern = flat_pattern(part)
     if pattern is not None:
-        return _of_sheet(pattern)
+        return _of_sheet(pattern, curved=part.shape == "tube" or part.roll is not None)
     return _of_solid(part) if part.pieces else None
 
 
@@ -102,6 +107,8 @@ def motions(look: Look) -> Iterator[Motion]:
             yield Motion(matrix=matrix, over=False, proper=bool(np.prod(signs) > 0))
         return
     for swap, over in itertools.product((False, True), repeat=2):
+        if over and look.curved:
+            continue
         for signs in itertools.product((1.0, -1.0), repeat=2):
             matrix = np.diag(signs)[:, ::-1] if swap else np.diag(signs)
             turn = float(np.linalg.det(matrix)) * (-1.0 if over else 1.0)
@@ -131,30 +138,30 @@ def unmatched(one: Sequence[Feature], other: Sequence[Feature], motion: Motion) 
         return tuple(one)
     places = np.array([feature.place for feature in other])
     sizes = np.array([feature.size for feature in other])
-    ways = np.array([feature.way for feature in other])
+    ways = np.array([feature.way for feature in other if feature.way is not None])
     left = []
     for feature in one:
         near = np.linalg.norm(places - motion.matrix @ feature.place, axis=1) < SAME_PLACE
         near &= np.abs(sizes - feature.size) < SAME_SIZE
-        if not (near & (np.abs(ways @ (motion.matrix @ feature.way)) > 0.9)).any():
+        if feature.way is not None:
+            near &= np.abs(ways @ (motion.matrix @ feature.way)) > 0.9
+        if not near.any():
             left.append(feature)
     return tuple(left)
 
 
-def _of_sheet(pattern: FlatPattern) -> Look:
+def _of_sheet(pattern: FlatPattern, *, curved: bool) -> Look:
     low, high = pattern.outline.min(axis=0), pattern.outline.max(axis=0)
     middle = (low + high) / 2
-    way = frozen(np.ones(2) / np.sqrt(2))
     holes = [
-        Feature(name=hole.name, place=frozen(hole.centre - middle), size=hole.diameter, way=way)
+        Feature(name=hole.name, place=frozen(hole.centre - middle), size=hole.diameter)
         for hole in pattern.holes
     ]
     openings = []
     for opening in pattern.openings:
-        polygon = shapely.Polygon(opening)
-        place = np.array(polygon.centroid.coords[0]) - middle
-        size = 2 * float(np.sqrt(polygon.area / np.pi))
-        openings.append(Feature(name=None, place=frozen(place), size=size, way=way))
+        place = np.array(shapely.Polygon(opening).centroid.coords[0]) - middle
+        size = float((opening.max(axis=0) - opening.min(axis=0)).max())
+        openings.append(Feature(name=None, place=frozen(place), size=size))
     return Look(
         size=frozen(high - low),
         outline=shapely.Polygon(pattern.outline - middle),
@@ -162,6 +169,7 @@ def _of_sheet(pattern: FlatPattern) -> Look:
         bends=pattern.bend_lines,
         middle=frozen(middle),
         features=(*holes, *openings),
+        curved=curved,
     )
 
 
