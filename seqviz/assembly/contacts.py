@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 
+import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from seqviz.assembly.flats import Plan, StandingFlat, overlap
+from seqviz.assembly.flats import PARALLEL, Plan, StandingFlat, overlap
 from seqviz.assembly.site import Site
 from seqviz.assembly.structure import Contact, PlacedPart
 from seqviz.geometry.boxes import near_pairs
@@ -26,7 +28,11 @@ def sits_on(site: Site) -> tuple[Contact, ...]:
     for i, j in near_pairs([site.placed[name].solids for name in names], margin=CLOSE + TOLERANCE):
         a, b = site.placed[names[i]], site.placed[names[j]]
         upper, lower = (b, a) if _lies_over(b, a, site) else (a, b)
-        for area, gap in _regions(upper.name, lower.name, site):
+        regions = list(_regions(upper.name, lower.name, site))
+        if regions and (a.part.roll or b.part.roll):
+            # On a curve they lie in strips next to each other, which are one region.
+            regions = [(sum(area for area, _ in regions), min(gap for _, gap in regions))]
+        for area, gap in regions:
             found.append(Contact(upper=upper.name, lower=lower.name, area=area, gap=gap))
     return tuple(found)
 
@@ -46,12 +52,13 @@ def _lies_over(one: PlacedPart, other: PlacedPart, site: Site) -> bool:
 
 def _regions(upper: str, lower: str, site: Site) -> Iterator[tuple[float, float]]:
     """Yield area, mm2, and gap, mm, of each pair of facing flats that overlap."""
-    for a in site.flats[upper]:
+    normals = [np.array([flat.normal for flat in site.flats[name]]) for name in (upper, lower)]
+    parallel = np.abs(normals[0] @ normals[1].T) >= PARALLEL
+    for k in np.flatnonzero(parallel.any(axis=1)):
+        a = site.flats[upper][k]
         plan = Plan.across(a.normal)
         low_a, high_a = a.levels(plan)
-        for b in site.flats[lower]:
-            if not b.parallel_to(a.normal):
-                continue
+        for b in itertools.compress(site.flats[lower], parallel[k]):
             low_b, high_b = b.levels(plan)
             between = (high_a, low_b) if low_b > low_a else (high_b, low_a)
             gap = between[1] - between[0]

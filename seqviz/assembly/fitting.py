@@ -79,6 +79,9 @@ def hole_axis_of_side(target: PlacedPart, hole: Hole, side: str | None, up: Arra
     the base only: for other targets they mean outside.
     """
     axis = target.pose.vectors(hole.axis)
+    if up is not None and side not in ("outside", "inside") and target.part.roll is not None:
+        # The face that looks up at the line it is rolled about is the upper one all round.
+        return np.asarray(axis * target.part.flats[hole.flat].outside * (-1.0 if side == "lower" else 1.0))
     if up is not None and side in (None, "upper", "lower") and abs(axis @ up) > np.cos(np.radians(60.0)):
         sign = np.sign(axis @ up) * (-1.0 if side == "lower" else 1.0)
         return np.asarray(axis * sign)

@@ -12,7 +12,7 @@ from seqviz.assembly.entries import Entry
 from seqviz.assembly.facing import faces_otherwise
 from seqviz.assembly.fitting import Pair, Placing, best_fit, freedom, worst_misfit
 from seqviz.assembly.flats import standing_flats
-from seqviz.assembly.heights import least_height, lying_floor
+from seqviz.assembly.heights import least_height, lying_floor, rolled_stays
 from seqviz.assembly.pairing import pairs_of
 from seqviz.assembly.row_pairs import suspicion_of_fit
 from seqviz.assembly.site import Site
@@ -95,5 +95,11 @@ def _height(entry: Entry, part: Part, pairs: list[Pair], pose: Pose, side: Array
     matched = {p.own.flat for p in pairs}
     lying = [f for f in standing_flats(entry.name, part, pose) if f.flat.name in matched]
     lying = lying or list(standing_flats(entry.name, part, pose))
-    others = [f for name in sorted(site.lay.beneath[entry.name]) for f in site.flats.get(name, ())]
-    return least_height(lying, floor, others, side)
+    beneath = [site.placed[name] for name in sorted(site.lay.beneath[entry.name]) if name in site.placed]
+    plane = [] if part.roll else [other.name for other in beneath if other.part.roll is None]
+    others = [f for name in plane for f in site.flats.get(name, ())]
+    here = PlacedPart(
+        name=entry.name, part=part, pose=pose, depth=0, side=side, free=True, at=entry.record.at
+    )
+    met = rolled_stays(here, {f.flat.name for f in lying}, beneath, floor)
+    return least_height(lying, floor, others, side, met)

@@ -88,6 +88,8 @@ def _row_order(placed_names: list[str], site: Site) -> dict[str, tuple[str, int]
 
 def _towards_layer_1(root: StandingHole, up: Array) -> Array:
     """Return the axis from the last layer towards layer 1: the base's upper side, else the flat's outside."""
+    if root.part.part.roll is not None and root.part.depth == 0:
+        return root.axis * root.part.part.flats[root.hole.flat].outside
     along = float(root.axis @ up)
     return root.axis * np.sign(along) if abs(along) >= PARALLEL else root.axis
 

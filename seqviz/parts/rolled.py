@@ -221,9 +221,9 @@ def _meets_itself(name: str, roll: Roll, first: Rolling, ends: tuple[float, floa
     whole = math.degrees(float(np.abs(np.diff(roll.turns)).sum()))
     return bad_value(
         first.at,
-        f"{name}: rolled like this, by {plain(whole)} degrees in all, the sheet runs into itself.",
-        "Once round takes pi x (2 x radius + thickness) of the flat pattern. A skin that laps over itself "
-        "is not supported.",
+        f"{name}: rolled by {plain(whole)} degrees in all, the sheet runs into itself.",
+        "Once round takes pi x (2 x radius + thickness) of the flat pattern; flat ends meet before that. A skin "
+        "that laps over itself is not supported.",
         "Enlarge the radius, or end the roll with from and to or a smaller angle.",
     )
 
