@@ -84,7 +84,9 @@ def _of_flats(placed: PlacedPart, names: set[str]) -> Solids:
 def _not_standing(placed: PlacedPart, side: Array) -> set[str]:
     if placed.part.roll is not None:
         return set(placed.part.flats)
-    normals = {name: placed.pose.vectors(flat.frame.rotation[:, 2]) for name, flat in placed.part.flats.items()}
+    normals = {
+        name: placed.pose.vectors(flat.frame.rotation[:, 2]) for name, flat in placed.part.flats.items()
+    }
     return {name for name, normal in normals.items() if abs(normal @ side) > STANDS}
 
 

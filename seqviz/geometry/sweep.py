@@ -116,9 +116,7 @@ def stays(moving: Solids, fixed: Solids, direction: Array, least: float) -> list
     axes = moving.normals.shape[1] + fixed.normals.shape[1] + moving.edges.shape[1] * fixed.edges.shape[1]
     for run in runs(len(near.pairs), axes):
         some = whole.take(run)
-        lines = np.concatenate(
-            [kind(moving, fixed, some.pairs) for kind in (face_axes, edge_axes)], axis=1
-        )
+        lines = np.concatenate([kind(moving, fixed, some.pairs) for kind in (face_axes, edge_axes)], axis=1)
         deep = _by_axes(moving, fixed, some, lines, ways)
         touching = _by_axes(moving, fixed, some, lines, ways, 0.0)
         met = deep.meeting[0] & (deep.end[0] > least)
