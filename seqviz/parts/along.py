@@ -9,7 +9,7 @@ import numpy as np
 
 from seqviz.findings import At, Finding
 from seqviz.geometry.pose import Array
-from seqviz.parts.drilling import holes_on, off_the_flat
+from seqviz.parts.drilling import flat_called, holes_on, off_the_flat
 from seqviz.parts.mistakes import bad_value, duplicate_name, unknown_name
 from seqviz.parts.part import Flat, Part
 from seqviz.parts.rolled import rolled_holes
@@ -75,7 +75,7 @@ def _flat(part: Part, row: RowAlong) -> Flat | Finding:
             "Where the holes come to lie on the part follows from its flats.",
             "Give it a shape, or name it in rows.",
         )
-    flat = next(iter(part.flats.values())) if row.flat is None else part.flats.get(row.flat.text)
+    flat = next(iter(part.flats.values())) if row.flat is None else flat_called(row.flat.text, part.flats)
     if flat is None:
         assert row.flat is not None
         return unknown_name(row.flat.at, "flat", row.flat.text, list(part.flats))

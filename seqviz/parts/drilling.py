@@ -15,8 +15,9 @@ from seqviz.parts.rows import row_places
 from seqviz.parts.sizes import HoleSize, hole_sizes
 from seqviz.parts.twins import twin_places
 from seqviz.records.model import MirrorLine, Model, Row
+from seqviz.records.words import as_word
 
-__all__ = ["Drilled", "drill_row", "holes_on", "off_the_flat"]
+__all__ = ["Drilled", "drill_row", "flat_called", "holes_on", "off_the_flat"]
 
 SAME_PLACE = 0.01
 """mm: two holes of one row nearer than this are one place written twice."""
@@ -101,7 +102,13 @@ def _flat_of(row: Row, shape: str, flats: dict[str, Flat]) -> Flat | Finding:
             f"This {shape} has the flats {', '.join(flats)}.",
             f"Write flat: {next(iter(flats))}, or another of them.",
         )
-    return flats.get(row.flat) or unknown_name(row.at, "flat", row.flat, list(flats))
+    return flat_called(row.flat, flats) or unknown_name(row.at, "flat", row.flat, list(flats))
+
+
+def flat_called(text: str, flats: dict[str, Flat]) -> Flat | None:
+    """Return the flat called ``text``; ``flange left`` is the flange of the left edge."""
+    by_word = {as_word(name): flat for name, flat in flats.items()}
+    return flats.get(text) or by_word.get(as_word(text)) or by_word.get(f"{as_word(text)} edge")
 
 
 def _named_rows(row: Row, part: str, flat: Flat, places: Array, model: Model) -> dict[str, Array] | Finding:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -37,16 +38,20 @@ def directions(forward: str) -> dict[str, Array]:
     return {"forward": ahead, "aft": -ahead, "left": left, "right": -left}
 
 
-def edge_facing(outline: Array, edge: str, forward: str, at: At) -> Edge | Finding:
+def edge_facing(
+    outline: Array, edge: str, forward: str, at: At, taken: Sequence[Array] = ()
+) -> Edge | Finding:
     """Return the side of an anticlockwise ``outline`` (n, 2) that faces as ``edge`` says, or a finding.
 
     A side faces a way when its outward normal is within 45 degrees of it; one that is exactly 45 degrees off
     counts only where there is no better one. It starts at its aft end (left and right edges) or at its right
-    end (forward and aft edges).
+    end (forward and aft edges). Sides that begin at one of the corners ``taken`` do not count.
     """
     ways = directions(forward)
     facing = ways[edge.removesuffix(" edge")]
-    sides = _sides(outline)
+    sides = [
+        side for side in _sides(outline) if not any(np.array_equal(side[0], corner) for corner in taken)
+    ]
     found: list[tuple[Array, Array]] = []
     for limit in (_HALF + 1e-6, _HALF - 1e-6):
         found = found or [side for side in sides if _outward(side) @ facing > limit]

@@ -48,7 +48,9 @@ def _ring(ring: Array) -> Array:
 
 def _flat(flat: Flat) -> Flat:
     openings = tuple(_ring(opening) for opening in flat.openings)
-    return replace(flat, frame=_frame(flat.frame), outline=_ring(flat.outline), openings=openings)
+    drawn = None if flat.drawn is None else _ring(flat.drawn)
+    frame, outline = _frame(flat.frame), _ring(flat.outline)
+    return replace(flat, frame=frame, outline=outline, openings=openings, drawn=drawn)
 
 
 def _piece(piece: Piece) -> Piece:

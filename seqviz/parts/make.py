@@ -9,10 +9,10 @@ from seqviz.parts.body import Body, too_narrow
 from seqviz.parts.drilling import drill_row
 from seqviz.parts.fitting import drilled_pieces, fitting_body
 from seqviz.parts.formed import FORMED, Formed, formed_body
+from seqviz.parts.frame import frame_body
 from seqviz.parts.mistakes import duplicate_name
 from seqviz.parts.part import Hole, Part
 from seqviz.parts.rod import rod_body
-from seqviz.parts.rolled import rolled_part
 from seqviz.parts.rolled import rolled_part
 from seqviz.parts.sheet import sheet_body
 from seqviz.parts.solid import solid_body
@@ -23,6 +23,7 @@ from seqviz.records.model import (
     BarShape,
     BlockShape,
     FittingShape,
+    FrameShape,
     Model,
     PartRecord,
     PieceShape,
@@ -40,6 +41,7 @@ __all__ = ["make_parts", "part_from_stock", "stock_mistake"]
 _WORDS: dict[type[Shape], str] = {
     SkinShape: "skin",
     PlateShape: "plate",
+    FrameShape: "frame",
     BarShape: "bar",
     BlockShape: "block",
     TeeShape: "tee",
@@ -61,7 +63,7 @@ def make_parts(model: Model) -> tuple[dict[str, Part], list[Finding]]:
     """
     parts: dict[str, Part] = {}
     findings = [mistake for stock in model.stock.values() if (mistake := stock_mistake(stock))]
-    made = {name: _body(name, record.shape, record.at) for name, record in model.parts.items()}
+    made = {name: _whole(record, model) for name, record in model.parts.items()}
     bodies = {name: body for name, body in made.items() if not isinstance(body, Finding)}
     for name, body in made.items():
         if isinstance(body, Finding):
@@ -71,6 +73,13 @@ def make_parts(model: Model) -> tuple[dict[str, Part], list[Finding]]:
         findings += noticed
     # What is wrong with a row is wrong with those that repeat it, and is told once.
     return parts, list(dict.fromkeys(findings))
+
+
+def _whole(record: PartRecord, model: Model) -> Body | Finding:
+    if isinstance(record.shape, FrameShape):
+        # Its edges are called after the way they face.
+        return frame_body(record.name, record.shape, record.at, model.forward)
+    return _body(record.name, record.shape, record.at)
 
 
 def _body(name: str, shape: Shape, at: At) -> Body | Finding:
@@ -142,8 +151,6 @@ def _drilled(record: PartRecord, bodies: dict[str, Body], model: Model) -> tuple
     if isinstance(record.shape, FittingShape):
         part, noticed = drilled_pieces(part, record.shape.pieces)
         findings += noticed
-    if body.roll is not None:
-        part = rolled_part(part, body)
     if body.roll is not None:
         part = rolled_part(part, body)
     if isinstance(record.shape, TeeShape):

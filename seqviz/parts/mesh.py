@@ -10,8 +10,10 @@ from seqviz.geometry.pose import Array, Pose
 from seqviz.parts.extrude import closed, triangulated
 from seqviz.parts.fold import fold_of, folded
 from seqviz.parts.formed import FORMED
+from seqviz.parts.frame_mesh import frame_triangles
 from seqviz.parts.part import Flat, Part
 from seqviz.parts.rod import rod_triangles
+from seqviz.parts.roll_mesh import rolled_triangles
 from seqviz.parts.sections import tee_triangles, tube_triangles
 from seqviz.parts.surface import Mesh
 from seqviz.parts.weld import in_strips, rings_of, together, welded
@@ -22,7 +24,8 @@ __all__ = ["Mesh", "mesh_of"]
 def mesh_of(part: Part, segments: int = 16) -> Mesh:
     """Return the surface of ``part``; each hole is a regular polygon of ``segments`` corners on its circle.
 
-    A skin or plate is triangulated flat and pulled up to its thickness. An angle, channel, zed or hat is
+    A skin or plate is triangulated flat and pulled up to its thickness; a rolled one in strips, then it is
+    rolled. An angle, channel, zed or hat is
     triangulated as a flat pattern in strips cut at the bend lines, welded, pulled up and folded; a tube is
     such a pattern rolled up; a tee is two sheets joined. Of a bar or block only the holes that go one way are
     cut, those of the flats with most holes: crossing holes are left to the marks drawn on top. A fitting is
@@ -32,8 +35,12 @@ def mesh_of(part: Part, segments: int = 16) -> Mesh:
         return part.surface
     if part.members:
         return _beside_each_other([_stood(mesh_of(one.part, segments), one.pose) for one in part.members])
-    if part.shape in FORMED.values():
+    if part.roll is not None:
+        vertices, faces = rolled_triangles(part, part.roll, segments)
+    elif part.shape in FORMED.values():
         vertices, faces = _formed(part, segments)
+    elif part.shape == "frame":
+        vertices, faces = frame_triangles(part, segments)
     elif part.shape == "tee":
         vertices, faces = tee_triangles(part, segments)
     elif part.shape == "rod":

@@ -33,6 +33,8 @@ class Flat:
         ``(n, 2)``, mm, the flat region without bends, anticlockwise; may be concave.
     openings
         Each ``(n, 2)``, mm: lightening and cable holes, rivet holes not among them.
+    drawn
+        ``(n, 2)``, mm, anticlockwise: the outline as it is written, to mould lines, where that is another one.
     """
 
     name: str
@@ -41,6 +43,7 @@ class Flat:
     outside: int
     outline: Array
     openings: tuple[Array, ...] = ()
+    drawn: Array | None = None
 
     def face_normal(self, face: str) -> Array:
         """Return the outward unit normal, part frame, of ``face`` (``outside`` or ``inside``)."""

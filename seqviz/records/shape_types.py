@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from seqviz.findings import At
 from seqviz.geometry.pose import Pose
 from seqviz.records.named import Name
+from seqviz.records.work_types import UNWORKED, Work
 
 __all__ = [
     "AngleShape",
@@ -132,6 +133,7 @@ class AngleShape:
     legs: tuple[float, float]
     bend_radius: float
     angle: float
+    work: Work = UNWORKED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,6 +171,7 @@ class ChannelShape:
     web: float
     bend_radius: float
     angles: tuple[float, float]
+    work: Work = UNWORKED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -181,6 +184,7 @@ class ZedShape:
     web: float
     bend_radius: float
     angles: tuple[float, float]
+    work: Work = UNWORKED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -194,6 +198,7 @@ class HatShape:
     crown: float
     bend_radius: float
     angles: tuple[float, float, float, float]
+    work: Work = UNWORKED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from seqviz.records.fitting_words import ROD, fitting, mesh, mesh_fields, piece_record, pieces_field
@@ -32,6 +32,7 @@ from seqviz.records.rows import POINT, rows_on
 from seqviz.records.same_holes import PartHoles, PartRows
 from seqviz.records.tables import Field, Record, Values, by_name, lacks
 from seqviz.records.words import as_word, listed
+from seqviz.records.work_words import work_fields, work_of
 
 __all__ = ["FLATS", "PARTS", "STOCK", "ByShape"]
 
@@ -131,6 +132,15 @@ def _sketch(values: Values) -> SketchShape:
     return SketchShape(thickness=values.get("thickness"))
 
 
+def _worked(shape: Shape, values: Values) -> Shape:
+    """Return the shape with the work on it, where it is of a kind that can have some."""
+    return replace(shape, work=work_of(values)) if isinstance(shape, Bent) else shape
+
+
+def _work_words(shape: str) -> tuple[Field, ...]:
+    return work_fields(FLATS[shape]) if shape in STOCK_PARTS else ()
+
+
 def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRecord | None]:
     def build(reading: Reading, values: Values) -> PartRecord | None:
         rows: PartRows | None = values.get("holes")
@@ -141,7 +151,7 @@ def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRe
             return None
         return PartRecord(
             name=values.name,
-            shape=make(values),
+            shape=_worked(make(values), values),
             rows=tuple(rows.good.values()) if rows else (),
             at=reading.at(values.place),
             material=values.get("material"),
@@ -376,7 +386,7 @@ _PART = ByShape(
         "plate": _part_record("plate", (*_SHEET, ROLLED), _plate),
         "frame": _part_record("frame", _FRAME, frame),
         **{
-            shape: _part_record(shape, (LENGTH, *words.fields), words.make)
+            shape: _part_record(shape, (LENGTH, *words.fields, *_work_words(shape)), words.make)
             for shape, words in LONG_PARTS.items()
         },
         "bar": _part_record("bar", (LENGTH, _WIDTH, THICKNESS), _bar),
