@@ -95,11 +95,11 @@ def _height(entry: Entry, part: Part, pairs: list[Pair], pose: Pose, side: Array
     matched = {p.own.flat for p in pairs}
     lying = [f for f in standing_flats(entry.name, part, pose) if f.flat.name in matched]
     lying = lying or list(standing_flats(entry.name, part, pose))
-    beneath = [site.placed[name] for name in sorted(site.lay.beneath[entry.name]) if name in site.placed]
-    plane = [] if part.roll else [other.name for other in beneath if other.part.roll is None]
+    under = [site.placed[name] for name in sorted(site.lay.beneath[entry.name]) if name in site.placed]
+    plane = [] if part.roll else [other.name for other in under if other.part.roll is None]
     others = [f for name in plane for f in site.flats.get(name, ())]
     here = PlacedPart(
         name=entry.name, part=part, pose=pose, depth=0, side=side, free=True, at=entry.record.at
     )
-    met = rolled_stays(here, {f.flat.name for f in lying}, beneath, floor)
+    met = rolled_stays(here, {f.flat.name for f in lying}, under, floor)
     return least_height(lying, floor, others, side, met)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from seqviz.geometry.polygons import anticlockwise, convex_pieces, facets
 from seqviz.geometry.pose import Array, Pose, frozen
@@ -45,7 +46,7 @@ def strips(roll: Roll, sheet: shapely.Geometry) -> Iterator[tuple[float, float, 
     first, last = roll.ends
     knots = np.concatenate([[first], roll.lines, [last]])
     cuts = shapely.box(low - 1.0, knots[:-1], high + 1.0, knots[1:])
-    for start, end, region in zip(knots, knots[1:], shapely.intersection(turned, cuts), strict=False):
+    for start, end, region in zip(knots[:-1], knots[1:], shapely.intersection(turned, cuts), strict=True):
         for part in shapely.get_parts(region):
             if part.geom_type == "Polygon" and part.area > _ON_LINE:
                 yield float(start), float(end), part
@@ -54,9 +55,9 @@ def strips(roll: Roll, sheet: shapely.Geometry) -> Iterator[tuple[float, float, 
 def pieces_of(roll: Roll, sheet: shapely.Geometry) -> tuple[Piece, ...]:
     """Return the convex pieces that fill the rolled sheet, part frame."""
     found: list[Piece] = []
-    for start, end, region in strips(roll, sheet):
+    for low, high, region in strips(roll, sheet):
         outline, openings = _rings(region)
-        start, end = _within(start, end, outline)
+        start, end = _within(low, high, outline)
         frame, half = roll.facet(start, end)
         for polygon in convex_pieces(outline, openings, most=_MOST):
             local = _on_facet(polygon, start, end, half)
@@ -67,9 +68,9 @@ def pieces_of(roll: Roll, sheet: shapely.Geometry) -> tuple[Piece, ...]:
 def facets_of(roll: Roll, sheet: shapely.Geometry, face: Flat) -> tuple[Flat, ...]:
     """Return the plane strips of a rolled ``face`` where they lie, part frame; all have its name."""
     found: list[Flat] = []
-    for start, end, region in strips(roll, sheet):
+    for low, high, region in strips(roll, sheet):
         outline, openings = _rings(region)
-        start, end = _within(start, end, outline)
+        start, end = _within(low, high, outline)
         frame, half = roll.facet(start, end)
         rings = [frozen(_on_facet(ring, start, end, half)) for ring in (outline, *openings)]
         found.append(
@@ -91,9 +92,9 @@ def _rings(region: shapely.Polygon) -> tuple[Array, list[Array]]:
     return clean[0], clean[1:]
 
 
-def _fresh(ring: Array) -> Array:
+def _fresh(ring: Array) -> NDArray[np.bool_]:
     """Say of each corner whether it is another place than the one before."""
-    return np.abs(ring - np.roll(ring, 1, axis=0)).max(axis=1) > _ON_LINE
+    return np.asarray(np.abs(ring - np.roll(ring, 1, axis=0)).max(axis=1) > _ON_LINE)
 
 
 def _within(start: float, end: float, outline: Array) -> tuple[float, float]:
@@ -126,9 +127,8 @@ def _piece(polygon: Array, thickness: float, frame: Pose, bend: tuple[float, flo
     rings = [_to_bisectors(polygon, reach, -level * math.tan(half)) for level in (-depth, depth)]
     if not all(_same_way(polygon, ring) for ring in rings):
         rings = [polygon, polygon]
-    ends = [
-        np.column_stack([ring, np.full(len(ring), z)]) for ring, z in zip(rings, (-depth, depth), strict=True)
-    ]
+    levels = (-depth, depth)
+    ends = [np.column_stack([ring, np.full(len(ring), z)]) for ring, z in zip(rings, levels, strict=True)]
     return Prismoid(bottom=frozen(frame.points(ends[0])), top=frozen(frame.points(ends[1])))
 
 

@@ -13,6 +13,7 @@ from seqviz.geometry.pose import Array, frozen
 from seqviz.parts.fold import Fold, fold_of
 from seqviz.parts.formed import FORMED
 from seqviz.parts.part import Flat, Part
+from seqviz.parts.roll import Roll
 
 __all__ = ["BendLine", "FlatPattern", "PatternHole", "flat_pattern"]
 
@@ -26,7 +27,7 @@ class BendLine:
     start, end
         ``(2,)``, mm, pattern.
     between
-        The flats on both sides.
+        The flats on both sides; of a roll ``face`` both times.
     angle
         Of the bend, degrees: 90 stands square.
     up
@@ -103,18 +104,45 @@ def flat_pattern(part: Part) -> FlatPattern | None:
 
 
 def _plane(part: Part) -> FlatPattern:
-    """Return a skin or plate as it is written."""
+    """Return a skin or plate as it is written; of a rolled one its holes lie where they are written."""
     (flat,) = part.flats.values()
-    centres = [flat.frame.inverse().points(hole.centre)[:2] for hole in part.holes]
+    if part.roll is None:
+        centres = [flat.frame.inverse().points(hole.centre)[:2] for hole in part.holes]
+    else:
+        centres = list(part.roll.unrolled(np.array([hole.centre for hole in part.holes]).reshape(-1, 3)))
     return FlatPattern(
         outline=flat.outline,
         openings=flat.openings,
-        bend_lines=(),
+        bend_lines=_roll_lines(part.roll, flat) if part.roll else (),
         holes=_holes(part, centres),
         thickness=flat.thickness,
         seen_from="outside" if flat.outside > 0 else "inside",
         seen_flat=flat.name,
     )
+
+
+def _roll_lines(roll: Roll, flat: Flat) -> tuple[BendLine, ...]:
+    """Return the middle of each roll; the sheet leaves it tangent half of the allowance to either side."""
+    sheet = shapely.Polygon(flat.outline)
+    found = []
+    for start, end, turn in roll.arcs:
+        place = roll.origin + roll.left * (start + end) / 2
+        long = float(np.abs(flat.outline - place).sum(axis=1).max())
+        line = shapely.LineString([place - long * roll.along, place + long * roll.along])
+        ends = shapely.get_coordinates(shapely.intersection(line, sheet))
+        ways = (ends - place) @ roll.along
+        found.append(
+            BendLine(
+                start=frozen(place + ways.min() * roll.along),
+                end=frozen(place + ways.max() * roll.along),
+                between=(flat.name, flat.name),
+                angle=round(math.degrees(abs(turn)), 4),
+                up=turn > 0,
+                radius=round((end - start) / abs(turn) - roll.thickness / 2, 6),
+                allowance=end - start,
+            )
+        )
+    return tuple(found)
 
 
 def _bent(part: Part) -> FlatPattern:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 
@@ -85,7 +86,7 @@ class Roll:
         best, least = np.zeros(len(points)), np.full(len(points), np.inf)
         first, last = self.ends
         knots = np.concatenate([[first], self.lines, [last]])
-        for start, end in zip(knots, knots[1:], strict=False):
+        for start, end in pairwise(knots):
             s = np.clip(self._foot(profile, start, end), start, end)
             off = np.linalg.norm(self._middle(s) - profile, axis=1)
             best, least = np.where(off < least - 1e-9, s, best), np.minimum(off, least)
@@ -95,6 +96,22 @@ class Roll:
     def ends(self) -> tuple[float, float]:
         """Two values of s far beyond every sheet."""
         return float(self.lines[0]) - 1e6, float(self.lines[-1]) + 1e6
+
+    @property
+    def arcs(self) -> tuple[tuple[float, float, float], ...]:
+        """Each arc: the s at which it begins and ends, mm, and by how much it turns, radians."""
+        found: list[tuple[float, float, float]] = []
+        for k, (turn, length) in enumerate(zip(np.diff(self.turns), np.diff(self.lines), strict=True)):
+            if abs(turn) < 1e-12:
+                continue
+            start, end = float(self.lines[k]), float(self.lines[k + 1])
+            before = found[-1] if found else (0.0, -np.inf, 0.0)
+            bend = before[2] / (before[1] - before[0])
+            if before[1] == start and abs(bend - turn / length) < 1e-9:
+                found[-1] = (before[0], end, before[2] + float(turn))
+            else:
+                found.append((start, end, float(turn)))
+        return tuple(found)
 
     def facet(self, start: float, end: float) -> tuple[Pose, float]:
         """Return the frame of the facet between two lines next to each other, and half of its turn, radians.
@@ -134,10 +151,10 @@ class Roll:
 
     @cached_property
     def _shift(self) -> Array:
-        return self._loose(np.zeros(1))[0]
+        return np.asarray(self._loose(np.zeros(1))[0])
 
     def _middle(self, s: Array) -> Array:
-        """Return the ``(n, 2)`` middle of the sheet at ``s``: across the line, and up; s = 0 is the origin."""
+        """Return the ``(n, 2)`` middle of the sheet at ``s``: across the line and up, 0 at the line."""
         return self._loose(s) - self._shift
 
     def _loose(self, s: Array) -> Array:
@@ -146,7 +163,7 @@ class Roll:
         return self._corners[index] + _chord(start, self.turn(s) - start, s - self.lines[index])
 
     def _foot(self, profile: Array, start: float, end: float) -> Array:
-        """Return the s at which the curve between two lines, carried on, comes nearest to ``(n, 2)`` points."""
+        """Return the s at which the curve between two lines, carried on, is nearest to ``(n, 2)`` points."""
         turns = self.turn(np.array([start, end]))
         begin = self._middle(np.array([start]))[0]
         away = profile - begin

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -43,7 +44,7 @@ def rolled_body(name: str, face: Flat, rollings: tuple[Rolling, ...]) -> Body | 
     ``face`` stays the flat pattern, for rows. The part keeps the pattern's frame at the first roll's line.
     """
     sheet = shapely.Polygon(face.outline, face.openings)
-    roll = _roll_of(name, face, rollings, sheet)
+    roll = _roll_of(name, face, rollings)
     if isinstance(roll, Finding):
         return roll
     pieces = pieces_of(roll, sheet)
@@ -79,7 +80,7 @@ def rolled_holes(holes: Iterable[Hole], flats: Mapping[str, Flat], roll: Roll | 
     )
 
 
-def _roll_of(name: str, face: Flat, rollings: tuple[Rolling, ...], sheet: shapely.Polygon) -> Roll | Finding:
+def _roll_of(name: str, face: Flat, rollings: tuple[Rolling, ...]) -> Roll | Finding:
     first = rollings[0]
     for rolling in rollings:
         mistake = _line_mistake(name, rolling, first) or _radius_mistake(name, rolling, face.thickness)
@@ -183,7 +184,7 @@ def _said(rolling: Rolling, thickness: float) -> tuple[float, float]:
 
 
 def _overlap_mistake(name: str, arcs: list[_Arc]) -> Finding | None:
-    for one, other in zip(arcs, arcs[1:], strict=False):
+    for one, other in pairwise(arcs):
         if other.start < one.end - _TOUCH:
             return bad_value(
                 other.roll.at,
@@ -222,8 +223,8 @@ def _meets_itself(name: str, roll: Roll, first: Rolling, ends: tuple[float, floa
     return bad_value(
         first.at,
         f"{name}: rolled by {plain(whole)} degrees in all, the sheet runs into itself.",
-        "Once round takes pi x (2 x radius + thickness) of the flat pattern; flat ends meet before that. A skin "
-        "that laps over itself is not supported.",
+        "Once round takes pi x (2 x radius + thickness) of the flat pattern; flat ends meet before that. "
+        "A skin that laps over itself is not supported.",
         "Enlarge the radius, or end the roll with from and to or a smaller angle.",
     )
 

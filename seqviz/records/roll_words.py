@@ -51,7 +51,7 @@ _ROLL = Record(
         Field(
             word="from",
             kind=Length(),
-            help="Where the roll begins: distance from the line, positive to its left, looking from its first "
+            help="Where the roll begins: distance from the line, positive to its left, seen from its first "
             "point to its second, negative to its right. Left out: at the right edge of the sheet.",
         ),
         Field(word="to", kind=Length(), help="Where it ends. Left out: at the left edge of the sheet."),
