@@ -30,9 +30,9 @@ draws the flat pattern of a part to its true size, with bend lines; PART flat.sv
 \b
 Examples:
   seqviz stack models/practice_tray.yaml
-  seqviz stack models/practice_tray.yaml bridge bridge.foot.3
+  seqviz stack models/practice_tray.yaml "side angle left" "side angle left.foot.3"
   seqviz stack models/practice_tray.yaml --parts
-  seqviz stack models/practice_tray.yaml --flat bridge --out bridge.svg
+  seqviz stack models/practice_tray.yaml --flat "end angle" --out end_angle.svg
 """
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from seqviz.assembly.kinds import Kind, kinds_of
@@ -10,6 +11,7 @@ from seqviz.drawing.flat_facts import opening_names
 from seqviz.parts.bulk import box_of, metal_of, single_holes
 from seqviz.parts.flat_pattern import flat_pattern
 from seqviz.parts.likeness import Look, look_of
+from seqviz.parts.part import Hole
 from seqviz.report.look_alikes import look_alikes
 from seqviz.report.odd_holes import how_it_lies
 from seqviz.trade.densities import ASSUMED, Density, density_of
@@ -112,6 +114,8 @@ def _piece(build: Build, kind: Kind, look: Look | None) -> Piece:
     metal = metal_of(part)
     density = density_of(material) if material else ASSUMED
     forward = build.model.forward if build.assembly.base in kind.placed else None
+    # A part without dimensions has the holes that ``rows`` say of it.
+    laid = build.assembly.placed[kind.placed[0]].laid if kind.placed and not part.pieces else ()
     told = how_it_lies(kind, look, opening_names(build, kind), forward, units) if look else ()
     return Piece(
         name=kind.name,
@@ -124,8 +128,8 @@ def _piece(build: Build, kind: Kind, look: Look | None) -> Piece:
         material=material,
         weight=None if metal is None or density is None else metal * density.value / 1000,
         density=density,
-        rows=_rows(kind),
-        holes=len(single_holes(part)),
+        rows=_rows((*part.holes, *laid)),
+        holes=len(single_holes(part)) + len(laid),
         odd=told,
         how_to_tell=record.how_to_tell if record else None,
         number=record.number if record else None,
@@ -133,9 +137,9 @@ def _piece(build: Build, kind: Kind, look: Look | None) -> Piece:
     )
 
 
-def _rows(kind: Kind) -> tuple[PileRow, ...]:
+def _rows(holes: Iterable[Hole]) -> tuple[PileRow, ...]:
     found: dict[str, dict[float, list[int]]] = {}
-    for hole in kind.part.holes:
+    for hole in holes:
         found.setdefault(hole.row, {}).setdefault(round(hole.diameter, 3), []).append(hole.number)
     return tuple(
         PileRow(

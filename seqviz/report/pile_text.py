@@ -100,7 +100,7 @@ def _row_words(row: PileRow, units: str) -> str:
 def _totals(pile: Pile, units: str) -> str:
     needed = sum(len(piece.placed) for piece in pile.pieces)
     words = f"{counted(needed, 'piece')} of {counted(len(pile.pieces), 'kind')}"
-    words += f", {weight_text(pile.weight, units)} in all without fasteners."
+    words += f", {weight_text(pile.weight, units)} in all without fasteners." if pile.weight else "."
     if any(piece.placed and piece.weight is not None and piece.material is None for piece in pile.pieces):
         words += " Where no material is named, aluminium of 2.70 g/cm3 is assumed."
     if pile.unweighed:
