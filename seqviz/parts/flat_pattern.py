@@ -12,6 +12,7 @@ import shapely
 from seqviz.geometry.pose import Array, frozen
 from seqviz.parts.fold import Fold, fold_of
 from seqviz.parts.formed import FORMED
+from seqviz.parts.frame_blank import Leaf, leaves_of, openings_before_lips
 from seqviz.parts.part import Flat, Part
 from seqviz.parts.roll import Roll
 
@@ -229,6 +230,42 @@ def _rolled(part: Part) -> FlatPattern:
     )
 
 
+def _framed(part: Part) -> FlatPattern:
+    """Return a frame in the x and y of its web; openings with a lip as they are cut before it is formed."""
+    web, leaves = part.flats["web"], leaves_of(part)
+    regions = [shapely.Polygon(web.outline), *(strip for leaf in leaves for strip in leaf.strips())]
+    sheet = shapely.union_all(regions, grid_size=1e-6).simplify(1e-6)
+    on_sheet = {leaf.flat.name: leaf.unrolled for leaf in leaves}
+    places = [_on_flat(part.flats[hole.flat], hole.centre) for hole in part.holes]
+    centres = [
+        on_sheet[hole.flat](place[None])[0] if hole.flat in on_sheet else place
+        for hole, place in zip(part.holes, places, strict=True)
+    ]
+    return FlatPattern(
+        outline=frozen(_anticlockwise(np.asarray(shapely.normalize(sheet).exterior.coords)[:-1])),
+        openings=openings_before_lips(part),
+        bend_lines=tuple(_edge_of(leaf) for leaf in leaves),
+        holes=_holes(part, centres),
+        thickness=web.thickness,
+        seen_from="outside" if web.outside > 0 else "inside",
+        seen_flat="web",
+    )
+
+
+def _edge_of(leaf: Leaf) -> BendLine:
+    allowance = float(leaf.lines[-1])
+    start, end = leaf.on_sheet(np.array(leaf.reach), np.full(2, allowance / 2))
+    return BendLine(
+        start=frozen(start),
+        end=frozen(end),
+        between=("web", leaf.flat.name),
+        angle=round(leaf.angle, 4),
+        up=leaf.up,
+        radius=round(leaf.radius, 6) + 0.0,
+        allowance=allowance,
+    )
+
+
 def _holes(part: Part, centres: list[Array]) -> tuple[PatternHole, ...]:
     return tuple(
         PatternHole(name=hole.name, centre=frozen(centre), diameter=hole.diameter)
@@ -249,6 +286,7 @@ _BY_SHAPE: dict[str, Callable[[Part], FlatPattern]] = {
     "skin": _plane,
     "plate": _plane,
     "tube": _rolled,
+    "frame": _framed,
     **dict.fromkeys(FORMED.values(), _bent),
 }
 """The one sheet of each shape; a shape that is not here has none."""

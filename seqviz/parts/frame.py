@@ -45,8 +45,8 @@ class _Standing:
 def frame_body(name: str, shape: FrameShape, at: At, forward: str) -> Body | Finding:
     """Return the body of a frame, or the first mistake in its description.
 
-    The part's frame is the one in which the outline is written; the web fills 0 <= z <= thickness. Its outside
-    is +z where the outline is written anticlockwise, else -z. The outline is that of the mould lines: where
+    The part's frame is the one in which the outline is written; the web fills 0 <= z <= thickness. Its
+    outside is +z where the outline is written anticlockwise, else -z. The outline is that of the mould lines: where
     a side has a flange the flat of the web ends at the bend, and ``drawn`` keeps the outline. A flange has x
     along its side from the corner of the outline where it begins, y from the mould line to its free edge; its
     outside is the outer side of the bend. Pieces: the web, bend and flange of each side, then the lips.
@@ -152,7 +152,7 @@ def _web_mistake(name: str, web: Array, at: At) -> Finding | None:
     return mistake and replace(
         mistake,
         message=f"{name}: nothing that holds together is left of the web between its bends.",
-        why="The web ends where its bends begin, tan(angle / 2) x (bend radius + thickness) in from the outline.",
+        why="The web ends where its bends begin: tan(angle / 2) x (bend radius + thickness) in.",
         fix="Make the web wider, or the bend radius smaller.",
     )
 
@@ -189,7 +189,7 @@ def _openings(
         if not sheet.contains_properly(shapely.Polygon(ring)):
             return bad_value(
                 record.at,
-                f"{name}: opening {record.name}{with_lip} reaches an edge or a bend of the web, or lies beyond it.",
+                f"{name}: opening {record.name}{with_lip} reaches an edge or a bend of the web, or lies beyond.",
                 "An opening has flat material all round; a notch belongs to the outline.",
                 "Move it or make it smaller.",
             )
@@ -206,7 +206,7 @@ def _openings(
 
 
 def _doubled(name: str, standing: list[_Standing]) -> Finding | None:
-    """Return a finding where two flats would have one name, such as a flange `nose 2` and the second of nose."""
+    """Return a finding where two flats would have one name, such as `nose 2` and the second of `nose`."""
     seen: set[str] = set()
     for one in standing:
         if one.flat and one.name in seen:

@@ -4,15 +4,20 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
 
-from seqviz.geometry.pose import Array, turn_about
+from seqviz.geometry.polygons import circle
+from seqviz.geometry.pose import Array, frozen, turn_about
 from seqviz.geometry.prism import Prismoid
 from seqviz.parts.part import Flat, Part
 
-__all__ = ["Leaf", "leaves_of", "lips_of"]
+__all__ = ["Leaf", "leaves_of", "lips_of", "openings_before_lips"]
+
+
+_SAME = 1e-6  # mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -24,12 +29,12 @@ class Leaf:
     flat
         The flange.
     corner, along, outward
-        ``(2,)`` each, in the web's x and y: the bend's tangent where the flange's x is 0, the ways of its x and
-        from the web to the free edge.
+        ``(2,)`` each, in the web's x and y: the bend's tangent where the flange's x is 0, the way of that x,
+        the way from the web to the free edge.
     lines
         ``(k,)``, mm from the tangent on the web: the bend lines, facet by facet; the last is the flange's.
     low, high
-        ``(k, 3)``, mm, part frame: where they lie at the flange's x = 0 on the web's face z = 0, and the other.
+        ``(k, 3)``, mm, part frame: where they lie at the flange's x = 0, on the web's face z = 0 and the other.
     angle, radius
         Of the bend: degrees, and mm inside.
     """
@@ -76,7 +81,7 @@ class Leaf:
         ends = [*self.lines, self.lines[-1] + self.width]
         return [
             shapely.Polygon(self.on_sheet(np.array([left, right, right, left]), np.array([a, a, b, b])))
-            for a, b in zip(ends[:-1], ends[1:], strict=True)
+            for a, b in pairwise(ends)
         ]
 
     def bent(self, points: Array) -> tuple[Array, Array]:
@@ -109,6 +114,35 @@ def lips_of(part: Part) -> list[list[Prismoid]]:
         walled = name is not None
         found[-1].append(piece)
     return found
+
+
+def openings_before_lips(part: Part) -> tuple[Array, ...]:
+    """Return the openings (n, 2) of a frame's web, those with a lip as they are cut in the flat sheet."""
+    web, lips = part.flats["web"], lips_of(part)
+    found = []
+    for opening in web.openings:
+        starts = [lip for lip in lips if np.abs(opening - lip[0].bottom[0][:2]).max(axis=1).min() < _SAME]
+        if starts:
+            middle, corner = opening.mean(axis=0), opening[0]
+            radius = float(np.linalg.norm(corner - middle))
+            # The facets of the bend spoke by spoke, then the walls.
+            facets = len(starts[0]) // len(opening) - 1
+            section = [*starts[0][:facets], starts[0][facets * len(opening)]]
+            found.append(frozen(circle(middle, 2 * (radius - _developed(section, web.thickness)))))
+        else:
+            found.append(opening)
+    return tuple(found)
+
+
+def _developed(section: list[Prismoid], thickness: float) -> float:
+    """Return how much sheet, mm, a lip is formed of, along one spoke."""
+    total = 0.0
+    for outer, outer_next, inner_next, inner in (piece.bottom for piece in section):
+        lengths = float(np.linalg.norm(outer_next - outer)), float(np.linalg.norm(inner_next - inner))
+        # Chord = 2 r sin(turn / 2) on both faces, and their radii differ by the thickness.
+        sine = min(abs(lengths[0] - lengths[1]) / thickness / 2, 1.0)
+        total += sum(lengths) / 2 * (math.asin(sine) / sine if sine > _SAME else 1.0)
+    return total
 
 
 def _leaf(part: Part, flat: Flat) -> Leaf:

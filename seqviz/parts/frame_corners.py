@@ -45,7 +45,9 @@ def planned(name: str, sides: list[Side], thickness: float, at: At) -> Plan | Fi
         mistake = _side_mistake(name, side, (here, there), at)
         if mistake:
             return mistake
-    relieved = [(corners[k].relieved[1], corners[(k + 1) % len(sides)].relieved[0]) for k in range(len(sides))]
+    relieved = [
+        (corners[k].relieved[1], corners[(k + 1) % len(sides)].relieved[0]) for k in range(len(sides))
+    ]
     return Plan(web=np.array([point for corner in corners for point in corner.web]), relieved=relieved)
 
 

@@ -182,9 +182,7 @@ def _named_run(
     if backward:
         first, last = last, first
     count = (last - first) % len(corners)
-    return [
-        _Run(first=first, count=count, flat=f"flange {flange.name}", backward=backward, record=flange)
-    ]
+    return [_Run(first=first, count=count, flat=f"flange {flange.name}", backward=backward, record=flange)]
 
 
 def _twice(name: str, side: int, one: FrameFlange, other: FrameFlange) -> Finding:
