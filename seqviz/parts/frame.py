@@ -46,10 +46,10 @@ def frame_body(name: str, shape: FrameShape, at: At, forward: str) -> Body | Fin
     """Return the body of a frame, or the first mistake in its description.
 
     The part's frame is the one in which the outline is written; the web fills 0 <= z <= thickness. Its
-    outside is +z where the outline is written anticlockwise, else -z. The outline is that of the mould lines: where
-    a side has a flange the flat of the web ends at the bend, and ``drawn`` keeps the outline. A flange has x
-    along its side from the corner of the outline where it begins, y from the mould line to its free edge; its
-    outside is the outer side of the bend. Pieces: the web, bend and flange of each side, then the lips.
+    outside is +z where the outline is written anticlockwise, else -z. The outline is that of the mould lines:
+    where a side has a flange the flat of the web ends at the bend, and ``drawn`` keeps the outline. A flange
+    has x along its side from the corner of the outline where it begins, y from the mould line to its free
+    edge; its outside is the outer side of the bend. Pieces: the web, bend and flange of each side, then the lips.
     """
     ring = ring_of(shape.outline)
     mistake = too_narrow(at, name, {"thickness": shape.thickness}) or outline_mistake(ring, at, name)
@@ -189,7 +189,7 @@ def _openings(
         if not sheet.contains_properly(shapely.Polygon(ring)):
             return bad_value(
                 record.at,
-                f"{name}: opening {record.name}{with_lip} reaches an edge or a bend of the web, or lies beyond.",
+                f"{name}: opening {record.name}{with_lip} reaches an edge or a bend of the web.",
                 "An opening has flat material all round; a notch belongs to the outline.",
                 "Move it or make it smaller.",
             )

@@ -34,7 +34,8 @@ class Leaf:
     lines
         ``(k,)``, mm from the tangent on the web: the bend lines, facet by facet; the last is the flange's.
     low, high
-        ``(k, 3)``, mm, part frame: where they lie at the flange's x = 0, on the web's face z = 0 and the other.
+        ``(k, 3)``, mm, part frame: where they lie at the flange's x = 0, on the web's face z = 0 and on the
+        other one.
     angle, radius
         Of the bend: degrees, and mm inside.
     """

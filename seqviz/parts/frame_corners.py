@@ -22,7 +22,7 @@ _SAME = 1e-9  # mm
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Plan:
-    """The web's outline ``(n, 2)`` mm, anticlockwise, and for each side how much of both ends is relieved, mm."""
+    """The web's outline ``(n, 2)`` mm, anticlockwise, and for each side what its ends are relieved by, mm."""
 
     web: Array
     relieved: list[tuple[float, float]]
@@ -38,7 +38,7 @@ class _Corner:
 
 
 def planned(name: str, sides: list[Side], thickness: float, at: At) -> Plan | Finding:
-    """Return the web and the ends of the flanges, or the first mistake: too little room, too little relief."""
+    """Return the web and the ends of the flanges, or the first mistake: too little room or relief."""
     corners = [_corner(sides[k - 1], side, thickness) for k, side in enumerate(sides)]
     for k, side in enumerate(sides):
         here, there = corners[k], corners[(k + 1) % len(sides)]
@@ -126,7 +126,7 @@ def _side_mistake(name: str, side: Side, ends: tuple[_Corner, _Corner], at: At) 
 def _no_room(name: str, side: Side, at: At) -> Finding:
     return bad_value(
         side.bent.record.at if side.bent else at,
-        f"{name}: side {side.number} of {plain(side.length)} mm is shorter than what the bends at its ends take.",
+        f"{name}: side {side.number} of {plain(side.length)} mm is shorter than what bends at its ends take.",
         "The web ends where its bends begin, tan(angle / 2) x (bend radius + thickness) in from the outline.",
         "Make the side longer, or the bend radius smaller.",
     )
@@ -146,7 +146,7 @@ def _nothing_left(name: str, side: Side, bent: Bent, given: tuple[float, float])
         bent.record.at,
         f"{name}: nothing is left of {bent.flat}: side {side.number} is {plain(side.length)} mm long, the "
         f"reliefs at its ends take {plain(given[0])} and {plain(given[1])}.",
-        "At corners a flange stays back from its neighbours; where the edge curves inward, the wider it is the "
-        "farther.",
+        "At corners a flange stays back from its neighbours; where the edge curves inward the more, the wider "
+        "it is.",
         "Make the flange narrower, the relief smaller, or use fewer and longer sides.",
     )

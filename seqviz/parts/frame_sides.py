@@ -74,7 +74,7 @@ class Side:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Run:
-    """A flange piece from corner ``first`` over ``count`` sides of the anticlockwise ring, all in one line."""
+    """A flange piece from corner ``first`` over ``count`` sides of the anticlockwise ring, in one line."""
 
     first: int
     count: int

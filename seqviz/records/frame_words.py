@@ -95,8 +95,8 @@ def _no_edges(reading: Reading, key: Scalar, name: str) -> None:
         "missing-word",
         key,
         f"It is not said along which sides of the outline the flange `{name}` runs.",
-        "A flange is called `left edge`, `right edge`, `forward edge`, `aft edge` or by the number of its side, or "
-        "it has `edges`: side 1 goes from the first corner of the outline to the second.",
+        "A flange is called `left edge`, `right edge`, `forward edge`, `aft edge` or by the number of a side, "
+        "or it has `edges`: side 1 goes from the first corner of the outline to the second.",
         f"Did you mean `{near}`?" if near else "Add `edges: [..]` with the numbers of the sides.",
     )
 
@@ -108,11 +108,12 @@ def _built(_reading: Reading, values: Values) -> Any:
 
 _FLANGE = Record(
     title="a flange of a frame",
-    help="It is called after its edge (`left edge`, `right edge`, `forward edge`, `aft edge`, or the number of a "
-    "side of the outline), or by any name with `edges`. Its flat is `flange` and its name; of several "
-    "sides `flange NAME 1`, `flange NAME 2` and so on, a piece for each. Along a named edge x runs as rows along "
-    "it do, from its aft or right end; along a numbered side from its first corner to its second. y runs from the "
-    "outer corner to the free edge. The outside is the outer side of the bend.",
+    help="It is called after its edge (`left edge`, `right edge`, `forward edge`, `aft edge`, or the number of "
+    "a side of the outline), or by any name with `edges`. Its flat is `flange` and its name; of several "
+    "sides `flange NAME 1`, `flange NAME 2` and so on, a piece for each. Along a named edge x runs as rows "
+    "along it do, from its aft or right end; along a numbered side from its first corner to its second. x is "
+    "0 at the corner of the outline. y runs from the outer corner of the bend to the free edge. The outside "
+    "is the outer side of the bend.",
     fields=(
         Field(
             word="edges",
@@ -123,8 +124,8 @@ _FLANGE = Record(
         Field(
             word="side",
             kind=_SIDE,
-            help="To which side of the web it turns; left out: inside, so that the web's outside is the outer "
-            "side of the bend.",
+            help="To which side of the web it turns; left out: inside, so that the web's outside is the "
+            "outer side of the bend.",
         ),
         Field(
             word="angle",
@@ -134,8 +135,8 @@ _FLANGE = Record(
         Field(
             word="relief",
             kind=Length(low=0.0),
-            help="How far each piece stays back from a corner where another flange begins, along the edge; left "
-            "out: as little as the bends need.",
+            help="How far each piece stays back from corners where another flange begins, or from its end in "
+            "the middle of a straight edge; left out: as little as the bends need.",
         ),
     ),
     build=_built,
@@ -192,9 +193,9 @@ _LIP = Record(
 LIP = Field(
     word="lip",
     kind=LipKind(),
-    help="Of a round opening: how high its formed lip is, outside dimension. The diameter is that of the mould "
-    "line, where the faces on the outer side of the bend would meet: with a lip of 90 degrees the clear "
-    "opening.",
+    help="Of a round opening: how high its formed lip is, outside dimension. The diameter is that of the "
+    "mould line, where the faces on the outer side of the bend would meet: with a lip of 90 degrees the "
+    "clear opening.",
 )
 """The word of an opening in a frame."""
 
