@@ -133,10 +133,16 @@ def worst_misfit(pairs: list[Pair], fit: Fit) -> tuple[Pair, float]:
 
 
 def freedom(pairs: list[Pair], fit: Fit) -> str:
-    """Return what the holes leave free: ``nothing``, ``height`` (along their common axis) or ``loose``."""
+    """Return what the holes leave free: ``nothing``, ``height`` (along their common axis) or ``loose``.
+
+    ``between``: along their axes as well, but it lies on faces that look opposite ways.
+    """
     if len(fit.freedoms) == 0:
         return "nothing"
     turning, moving = fit.freedoms[0][:3], fit.freedoms[0][3:]
-    common = unit(np.sum([p.outward for p in pairs], axis=0))
-    slides = np.linalg.norm(turning) < 1e-6 and abs(unit(moving) @ common) > np.cos(np.radians(TILT))
-    return "height" if len(fit.freedoms) == 1 and slides else "loose"
+    if len(fit.freedoms) > 1 or np.linalg.norm(turning) >= 1e-6:
+        return "loose"
+    along = np.array([p.outward for p in pairs]) @ unit(moving)
+    if np.abs(along).min() < np.cos(np.radians(TILT)):
+        return "loose"
+    return "between" if along.min() < 0.0 < along.max() else "height"

@@ -24,6 +24,9 @@ from seqviz.parts.part import Part
 
 __all__ = ["Attempt", "place_entry"]
 
+_OPPOSED = 1e-6
+"""A shorter sum of unit vectors says nothing: the faces look opposite ways."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Attempt:
@@ -75,9 +78,14 @@ def _by_words(entry: Entry, part: Part, site: Site) -> Attempt:
 
 def _at_its_height(entry: Entry, part: Part, pairs: list[Pair], placing: Placing, site: Site) -> PlacedPart:
     """Return the part where the fit puts it, moved out by the height rule where it is free to."""
-    side = frozen(unit(np.sum([p.outward for p in pairs], axis=0)))
-    free = freedom(pairs, placing.fit) == "height"
+    left = freedom(pairs, placing.fit)
+    facing = np.sum([p.outward for p in pairs], axis=0) if left != "between" else pairs[0].outward
+    side = frozen(unit(facing if np.linalg.norm(facing) > _OPPOSED else pairs[0].outward))
+    free = left == "height"
     pose = placing.fit.pose
+    if left == "between":
+        move = _between(part, pairs, pose, side)
+        pose = Pose(rotation=pose.rotation, translation=frozen(pose.translation + move * side))
     if free:
         move = _height(entry, part, pairs, pose, side, site)
         pose = Pose(rotation=pose.rotation, translation=frozen(pose.translation + move * side))
@@ -87,11 +95,26 @@ def _at_its_height(entry: Entry, part: Part, pairs: list[Pair], placing: Placing
     )
 
 
+def _between(part: Part, pairs: list[Pair], pose: Pose, side: Array) -> float:
+    """Return the move along ``side``, mm, that shares out what is too wide or too narrow to both walls."""
+    own, beneath = _levels(part, pairs, pose, side)
+    ahead = np.array([p.outward @ side > 0.0 for p in pairs])
+    moves = beneath - own
+    return float(moves[ahead].mean() + moves[~ahead].mean()) / 2
+
+
+def _levels(part: Part, pairs: list[Pair], pose: Pose, side: Array) -> tuple[Array, Array]:
+    """Return the levels along ``side``, mm, of the faces that lie down, and of those that they lie on."""
+    own = [pose.points(p.own.centre + p.down * part.flats[p.own.flat].thickness / 2) @ side for p in pairs]
+    beneath = [
+        (p.spot + p.outward * p.target_part.part.flats[p.target.flat].thickness / 2) @ side for p in pairs
+    ]
+    return np.array(own), np.array(beneath)
+
+
 def _height(entry: Entry, part: Part, pairs: list[Pair], pose: Pose, side: Array, site: Site) -> float:
     """Return the move along ``side``, mm, by the height rule."""
-    own = [pose.points(p.own.centre + p.down * part.flats[p.own.flat].thickness / 2) @ side for p in pairs]
-    beneath = [p.spot @ side + p.target_part.part.flats[p.target.flat].thickness / 2 for p in pairs]
-    floor = lying_floor(np.array(own), np.array(beneath))
+    floor = lying_floor(*_levels(part, pairs, pose, side))
     matched = {p.own.flat for p in pairs}
     lying = [f for f in standing_flats(entry.name, part, pose) if f.flat.name in matched]
     lying = lying or list(standing_flats(entry.name, part, pose))
