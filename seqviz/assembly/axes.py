@@ -60,8 +60,8 @@ class SharedAxes:
     holes
         Each once.
     pairs
-        ``(k, 2)`` indices of holes of two parts: parallel within 1 degree, less than the smaller diameter apart
-        across the axis, and no more than 100 mm along it, unless one of them crosses a clear space.
+        ``(k, 2)`` indices of holes of two parts: parallel within 1 degree, less than the smaller diameter
+        apart across the axis, and no more than 100 mm along it, unless one of them crosses a clear space.
     """
 
     holes: tuple[StandingHole, ...]
@@ -146,7 +146,7 @@ def direction_groups(axes: Array) -> Iterator[tuple[Array, Indices]]:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Lines:
-    """Holes as arrays: numbers of their parts; base frame, mm: centres and axes ``(n, 3)``, half thicknesses."""
+    """Holes as arrays, base frame, mm: centres and axes ``(n, 3)``; ``parts`` says whose each is."""
 
     parts: Indices
     centres: Array

@@ -103,9 +103,9 @@ def _task_of(points: Array, axes: Array, targets: Array, target_axes: Array) -> 
 def _best(task: _Task) -> Pose:
     """Refine the start that the axes suggest; where that is not exact, the one that all suggest too.
 
-    Of exact data the first start is the answer: axes in two or more directions decide by themselves, parallel
-    ones leave a turn that the points across them decide. Axes that are hardly out of parallel decide it badly:
-    then the second is near.
+    Of exact data the first start is the answer: axes in two or more directions decide by themselves,
+    parallel ones leave a turn that the points across them decide. Axes that are hardly out of parallel decide
+    it badly: then the second is near.
     """
     own, target = task.points - task.own_middle, task.targets - task.middle
     from_axes = task.length**2 * task.target_axes.T @ task.axes

@@ -33,7 +33,7 @@ def any_across(axis: Array) -> Array:
 
 
 def frames_along(axes: Array) -> Array:
-    """Return ``(n, 3, 3)`` rows for each of ``(n, 3)`` unit vectors: `any_across` it, across both, and itself."""
+    """Return for each of ``(n, 3)`` unit vectors the ``(3, 3)`` rows: `any_across`, across both, itself."""
     least = np.abs(axes).argmin(axis=1)
     first = np.cross(axes, np.eye(3)[least])
     first /= np.linalg.norm(first, axis=1, keepdims=True)
