@@ -47,7 +47,7 @@ def drill_row(  # the part is its name, its shape and its flats
     flat = _flat_of(row, shape, flats)
     if isinstance(flat, Finding):
         return Drilled(findings=(flat,))
-    outline = flat if written_on is None else written_on.get(flat.name, next(iter(written_on.values())))
+    outline = flat if not written_on else written_on.get(flat.name, next(iter(written_on.values())))
     places = row_places(row, outline, model.forward, _mirror_line(row.laid_out_on or part, model))
     if isinstance(places, Finding):
         return Drilled(findings=(places,) if written_on is None else ())
@@ -93,7 +93,14 @@ def _mirror_line(part: str, model: Model) -> MirrorLine | None:
 
 
 def _flat_of(row: Row, shape: str, flats: dict[str, Flat]) -> Flat | Finding:
-    if row.flat is None and shape in ("skin", "plate", "bar", "tube"):
+    if not flats:
+        return missing_word(
+            row.at,
+            f"Row {row.name}: this {shape} has no flat on which holes could lie.",
+            "A hole lies on a flat, square to it.",
+            "Write flats: of a mesh, or give a fitting a piece that has one.",
+        )
+    if row.flat is None and (shape in ("skin", "plate", "bar", "tube") or len(flats) == 1):
         return next(iter(flats.values()))
     if row.flat is None:
         return missing_word(
