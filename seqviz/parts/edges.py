@@ -12,12 +12,15 @@ from seqviz.findings import At, Finding
 from seqviz.geometry.pose import Array, unit
 from seqviz.parts.mistakes import bad_value
 
-__all__ = ["EDGES", "Edge", "directions", "edge_facing"]
+__all__ = ["EDGES", "FREE_EDGE", "Edge", "directions", "edge_facing", "free_edge"]
 
 EDGES = ("left edge", "right edge", "forward edge", "aft edge")
+FREE_EDGE = "free edge"
+"""Of a leg, flange or foot: the edge across from its bend."""
 
 _FORWARD = {"+x": (1.0, 0.0), "-x": (-1.0, 0.0), "+y": (0.0, 1.0), "-y": (0.0, -1.0)}
 _HALF = math.cos(math.radians(45.0))
+_SAME = 1e-6  # mm
 _STRAIGHT = 1e-6  # sine of the angle below which two neighbouring sides are one
 
 
@@ -49,9 +52,7 @@ def edge_facing(
     """
     ways = directions(forward)
     facing = ways[edge.removesuffix(" edge")]
-    sides = [
-        side for side in _sides(outline) if not any(np.array_equal(side[0], corner) for corner in taken)
-    ]
+    sides = [side for side in _sides(outline) if not any(np.array_equal(side[0], corner) for corner in taken)]
     found: list[tuple[Array, Array]] = []
     for limit in (_HALF + 1e-6, _HALF - 1e-6):
         found = found or [side for side in sides if _outward(side) @ facing > limit]
@@ -63,6 +64,28 @@ def edge_facing(
         start, end = end, start
     length = float(np.linalg.norm(end - start))
     return Edge(start=start, along=(end - start) / length, inward=-_outward(found[0]), length=length)
+
+
+def free_edge(outline: Array) -> Edge | None:
+    """Return the edge of a leg, flange or foot across from its bend; None where there is no such one.
+
+    On those y begins at the outer corner, so that the whole outline lies on one side of 0. It starts where x
+    is least.
+    """
+    y = outline[:, 1]
+    if not ((y > 0).all() or (y < 0).all()):
+        return None
+    farthest = float(y[np.argmax(np.abs(y))])
+    on_it = outline[np.abs(y - farthest) < _SAME][:, 0]
+    low, high = float(on_it.min()), float(on_it.max())
+    if high - low < _SAME:
+        return None
+    return Edge(
+        start=np.array([low, farthest]),
+        along=np.array([1.0, 0.0]),
+        inward=np.array([0.0, -math.copysign(1.0, farthest)]),
+        length=high - low,
+    )
 
 
 def _outward(side: tuple[Array, Array]) -> Array:

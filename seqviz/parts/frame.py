@@ -49,7 +49,7 @@ def frame_body(name: str, shape: FrameShape, at: At, forward: str) -> Body | Fin
     outside is +z where the outline is written anticlockwise, else -z. The outline is that of the mould lines:
     where a side has a flange the flat of the web ends at the bend, and ``drawn`` keeps the outline. A flange
     has x along its side from the corner of the outline where it begins, y from the mould line to its free
-    edge; its outside is the outer side of the bend. Pieces: the web, bend and flange of each side, then the lips.
+    edge; its outside is the outer side of the bend. Pieces: the web, bend and flange of each side, the lips.
     """
     ring = ring_of(shape.outline)
     mistake = too_narrow(at, name, {"thickness": shape.thickness}) or outline_mistake(ring, at, name)

@@ -95,8 +95,8 @@ def _no_edges(reading: Reading, key: Scalar, name: str) -> None:
         "missing-word",
         key,
         f"It is not said along which sides of the outline the flange `{name}` runs.",
-        "A flange is called `left edge`, `right edge`, `forward edge`, `aft edge` or by the number of a side, "
-        "or it has `edges`: side 1 goes from the first corner of the outline to the second.",
+        "A flange is called `left edge`, `right edge`, `forward edge`, `aft edge` or by the number of a "
+        "side, or it has `edges`: side 1 goes from the first corner of the outline to the second.",
         f"Did you mean `{near}`?" if near else "Add `edges: [..]` with the numbers of the sides.",
     )
 
@@ -108,8 +108,8 @@ def _built(_reading: Reading, values: Values) -> Any:
 
 _FLANGE = Record(
     title="a flange of a frame",
-    help="It is called after its edge (`left edge`, `right edge`, `forward edge`, `aft edge`, or the number of "
-    "a side of the outline), or by any name with `edges`. Its flat is `flange` and its name; of several "
+    help="It is called after its edge (`left edge`, `right edge`, `forward edge`, `aft edge`, or the number "
+    "of a side of the outline), or by any name with `edges`. Its flat is `flange` and its name; of several "
     "sides `flange NAME 1`, `flange NAME 2` and so on, a piece for each. Along a named edge x runs as rows "
     "along it do, from its aft or right end; along a numbered side from its first corner to its second. x is "
     "0 at the corner of the outline. y runs from the outer corner of the bend to the free edge. The outside "

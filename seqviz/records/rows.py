@@ -89,8 +89,9 @@ _FIELDS = (
     Field(word="to", kind=POINT, help="The last hole."),
     Field(
         word="along",
-        kind=Choice(words=EDGES, label="an edge"),
-        help="The edge of the outline that it follows.",
+        kind=Choice(words=(*EDGES, "free edge"), label="an edge"),
+        help="The edge that it follows: of the outline, or the free edge of a leg, flange or foot, from the "
+        "end where x begins.",
     ),
     Field(word="in", kind=Length(low=0.0), help="How far in from that edge."),
     Field(word="first", kind=Length(low=0.0), help="The first hole, from the edge's aft or right end."),
