@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -15,7 +16,7 @@ from seqviz.geometry.prism import Piece, Prism, Prismoid
 from seqviz.parts.part import Flat
 from seqviz.parts.roll import Roll
 
-__all__ = ["facet_lines", "facets_of", "pieces_of", "strips"]
+__all__ = ["Facet", "facet_lines", "flat_of", "laid_facets", "pieces_of", "strips"]
 
 _ON_LINE = 1e-6
 """mm: a corner nearer to the line between two facets lies on it."""
@@ -25,6 +26,27 @@ _STEEPEST = 50.0
 
 _MOST = 6
 """Corners of a piece; a piece of a facet has many edges, and all of them are asked in every pair."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Facet:
+    """A plane strip of rolled sheet.
+
+    Attributes
+    ----------
+    frame
+        In the middle of the sheet and of the strip, seen from the part: x along the line, z on the +z side.
+    half, reach
+        Half of what the sheet turns from one side of the strip to the other, radians; half its width, mm.
+    outline, openings
+        ``(n, 2)`` each, mm, in the frame.
+    """
+
+    frame: Pose
+    half: float
+    reach: float
+    outline: Array
+    openings: tuple[Array, ...]
 
 
 def facet_lines(radius: float, thickness: float, start: float, end: float) -> Array:
@@ -52,38 +74,43 @@ def strips(roll: Roll, sheet: shapely.Geometry) -> Iterator[tuple[float, float, 
                 yield float(start), float(end), part
 
 
-def pieces_of(roll: Roll, sheet: shapely.Geometry) -> tuple[Piece, ...]:
-    """Return the convex pieces that fill the rolled sheet, part frame."""
-    found: list[Piece] = []
-    for low, high, region in strips(roll, sheet):
-        outline, openings = _rings(region)
-        start, end = _within(low, high, outline)
-        frame, half = roll.facet(start, end)
-        for polygon in convex_pieces(outline, openings, most=_MOST):
-            local = _on_facet(polygon, start, end, half)
-            found.append(_piece(local, roll.thickness, frame, (half, _chord(start, end, half) / 2)))
-    return tuple(found)
+def laid_facets(roll: Roll, sheet: shapely.Geometry) -> tuple[Facet, ...]:
+    """Return the facets of the rolled ``sheet`` one beside the other."""
+    return tuple(_facet(roll, low, high, region) for low, high, region in strips(roll, sheet))
 
 
-def facets_of(roll: Roll, sheet: shapely.Geometry, face: Flat) -> tuple[Flat, ...]:
-    """Return the plane strips of a rolled ``face`` where they lie, part frame; all have its name."""
-    found: list[Flat] = []
-    for low, high, region in strips(roll, sheet):
-        outline, openings = _rings(region)
-        start, end = _within(low, high, outline)
-        frame, half = roll.facet(start, end)
-        rings = [frozen(_on_facet(ring, start, end, half)) for ring in (outline, *openings)]
-        found.append(
-            Flat(
-                name=face.name,
-                frame=_lowered(frame, roll.thickness / 2),
-                thickness=roll.thickness,
-                outside=face.outside,
-                outline=rings[0],
-                openings=tuple(rings[1:]),
-            )
-        )
-    return tuple(found)
+def pieces_of(facet: Facet, thickness: float) -> Iterator[Piece]:
+    """Yield the convex pieces that fill a facet, part frame."""
+    for polygon in convex_pieces(facet.outline, facet.openings, most=_MOST):
+        yield _piece(polygon, thickness, facet)
+
+
+def flat_of(facet: Facet, face: Flat) -> Flat:
+    """Return a facet as a flat by the name of the ``face`` that it is a strip of."""
+    return replace(
+        face,
+        frame=_lowered(facet.frame, face.thickness / 2),
+        outline=frozen(facet.outline),
+        openings=tuple(frozen(opening) for opening in facet.openings),
+    )
+
+
+def _facet(roll: Roll, low: float, high: float, region: shapely.Polygon) -> Facet:
+    outline, openings = _rings(region)
+    start, end = _within(low, high, outline)
+    frame, half = roll.facet(start, end)
+    shorter = float(np.sinc(half / math.pi))
+
+    def local(ring: Array) -> Array:
+        return np.column_stack([ring[:, 0], (ring[:, 1] - (start + end) / 2) * shorter])
+
+    return Facet(
+        frame=frame,
+        half=half,
+        reach=(end - start) * shorter / 2,
+        outline=local(outline),
+        openings=tuple(local(opening) for opening in openings),
+    )
 
 
 def _rings(region: shapely.Polygon) -> tuple[Array, list[Array]]:
@@ -103,28 +130,18 @@ def _within(start: float, end: float, outline: Array) -> tuple[float, float]:
     return (low if low - start > 1e5 else start), (high if end - high > 1e5 else end)
 
 
-def _chord(start: float, end: float, half: float) -> float:
-    return (end - start) * float(np.sinc(half / math.pi))
-
-
-def _on_facet(ring: Array, start: float, end: float, half: float) -> Array:
-    """Return a ``(n, 2)`` ring in the coordinates of its facet, middle of the sheet."""
-    shorter = _chord(start, end, half) / (end - start)
-    return np.column_stack([ring[:, 0], (ring[:, 1] - (start + end) / 2) * shorter])
-
-
 def _lowered(frame: Pose, depth: float) -> Pose:
     lower = frame.translation - frame.rotation[:, 2] * depth
     return Pose(rotation=frame.rotation, translation=frozen(lower))
 
 
-def _piece(polygon: Array, thickness: float, frame: Pose, bend: tuple[float, float]) -> Piece:
-    """Return the piece over ``polygon`` of a facet; ``bend``: half its turn, radians, and half its width."""
-    half, reach = bend
+def _piece(polygon: Array, thickness: float, facet: Facet) -> Piece:
+    """Return the piece over a ``polygon`` of a facet; beside the next one it ends on the bisector."""
+    frame, half = facet.frame, facet.half
     if abs(half) < 1e-12:
         return Prism(polygon=frozen(polygon), height=thickness, frame=_lowered(frame, thickness / 2))
     depth = thickness / 2 * math.cos(half)
-    rings = [_to_bisectors(polygon, reach, -level * math.tan(half)) for level in (-depth, depth)]
+    rings = [_to_bisectors(polygon, facet.reach, -level * math.tan(half)) for level in (-depth, depth)]
     if not all(_same_way(polygon, ring) for ring in rings):
         rings = [polygon, polygon]
     levels = (-depth, depth)

@@ -14,7 +14,7 @@ from seqviz.findings import Finding
 from seqviz.geometry.pose import Array, frozen, unit
 from seqviz.geometry.separation import TOLERANCE
 from seqviz.parts.body import Body
-from seqviz.parts.facets import facet_lines, facets_of, pieces_of
+from seqviz.parts.facets import facet_lines, flat_of, laid_facets, pieces_of
 from seqviz.parts.mistakes import bad_value, plain
 from seqviz.parts.part import Flat, Hole, Part
 from seqviz.parts.roll import Roll
@@ -47,13 +47,14 @@ def rolled_body(name: str, face: Flat, rollings: tuple[Rolling, ...]) -> Body | 
     roll = _roll_of(name, face, rollings)
     if isinstance(roll, Finding):
         return roll
-    pieces = pieces_of(roll, sheet)
+    laid = laid_facets(roll, sheet)
+    pieces = tuple(piece for facet in laid for piece in pieces_of(facet, face.thickness))
     return Body(
         flats={face.name: face},
         pieces=pieces,
         piece_flats=(face.name,) * len(pieces),
         roll=roll,
-        facets=facets_of(roll, sheet, face),
+        facets=tuple(flat_of(facet, face) for facet in laid),
     )
 
 
