@@ -69,7 +69,7 @@ def how_it_lies(
     if groups:
         placed = [f"{group.called(units)}, {way_words(group, look, kind, forward)}" for group in groups]
         one = len(groups) == 1 and len(groups[0].numbers) <= 1
-        seen = seen_words(kind, look, forward) if any("of the middle" in words for words in placed) else ""
+        seen = seen_words(kind, look, forward) if any(map(_off_the_middle, placed)) else ""
         out.insert(0, sentence(f"odd hole{'' if one else 's'}: {'; '.join(placed)}{seen}"))
     return tuple(out)
 
@@ -125,8 +125,7 @@ def way_words(group: OddGroup, look: Look, kind: Kind, forward: str | None) -> s
         return f"on {_flat_of(group, kind)}"
     if not look.bends:
         words.append(_end(y, look.size[1], ("above", "below")))
-    told = [word for word in words if word]
-    return f"{' and '.join(told)} the middle" if told else "in the middle"
+    return _off(words)
 
 
 def seen_words(kind: Kind, look: Look, forward: str | None) -> str:
@@ -234,5 +233,16 @@ def _bench_way(place: Array, look: Look, forward: str) -> str:
     left = place[1] * sign if axis == 0 else -place[0] * sign
     ahead = _end(place[axis] * sign, look.size[axis], ("forward of", "aft of"))
     side = _end(left, look.size[1 - axis], ("left of", "right of"))
-    words = [word for word in (ahead, side) if word]
-    return f"{' and '.join(words)} the middle" if words else "in the middle"
+    return _off([ahead, side])
+
+
+def _off(words: Sequence[str]) -> str:
+    """Return ``aft of the middle and left of it``; empty words do not count."""
+    told = [word for word in words if word]
+    if not told:
+        return "in the middle"
+    return " and ".join([f"{told[0]} the middle", *(f"{word} it" for word in told[1:])])
+
+
+def _off_the_middle(words: str) -> bool:
+    return "the middle" in words and "in the middle" not in words
