@@ -146,6 +146,6 @@ def _nothing_left(name: str, side: Side, bent: Bent, given: tuple[float, float])
         bent.record.at,
         f"{name}: nothing is left of {bent.flat}: side {side.number} is {plain(side.length)} mm long, the "
         f"reliefs at its ends take {plain(given[0])} and {plain(given[1])}.",
-        "At corners a flange stays back from its neighbours, by more the wider it is where the edge curves in.",
+        "At corners a flange stays back from its neighbours, by more the wider it is where it curves in.",
         "Make the flange narrower, the relief smaller, or use fewer and longer sides.",
     )

@@ -51,24 +51,32 @@ def _holes(part: Part, leaves: list[Leaf], segments: int) -> shapely.Geometry:
 
 def _web(part: Part, leaves: list[Leaf], holes: shapely.Geometry) -> _Layers:
     web = part.flats["web"]
-    outline = web.outline
+    sheet = triangulated(shapely.difference(shapely.Polygon(web.outline, web.openings), holes))
     for leaf in leaves:
         for end in leaf.reach:
-            outline = _with_corner(outline, leaf.on_sheet(np.array([end]), np.zeros(1))[0])
-    sheet = shapely.Polygon(outline, web.openings)
-    points, triangles = triangulated(shapely.difference(sheet, holes))
+            sheet = _with_corner(*sheet, leaf.on_sheet(np.array([end]), np.zeros(1))[0])
+    points, triangles = sheet
     low = np.column_stack([points, np.zeros(len(points))])
     return low, low + np.array([0.0, 0.0, web.thickness]), triangles
 
 
-def _with_corner(ring: Array, point: Array) -> Array:
-    """Return the ring with a corner at ``point``, which lies on one of its sides."""
-    if np.linalg.norm(ring - point, axis=1).min() < _SAME:
-        return ring
-    sides = np.roll(ring, -1, axis=0) - ring
-    share = np.clip(((point - ring) * sides).sum(axis=1) / (sides**2).sum(axis=1), 0.0, 1.0)
-    side = int(np.argmin(np.linalg.norm(ring + share[:, None] * sides - point, axis=1)))
-    return np.insert(ring, side + 1, point, axis=0)
+def _with_corner(
+    points: Array, triangles: NDArray[np.int64], corner: Array
+) -> tuple[Array, NDArray[np.int64]]:
+    """Return the triangles with a corner at a point of their border: a bend begins in the middle of a side."""
+    if np.linalg.norm(points[triangles].reshape(-1, 2) - corner, axis=1).min() < _SAME:
+        return points, triangles
+    starts = points[triangles]
+    sides = np.roll(starts, -1, axis=1) - starts
+    share = np.clip(((corner - starts) * sides).sum(axis=2) / (sides**2).sum(axis=2), 0.0, 1.0)
+    away = np.linalg.norm(starts + share[..., None] * sides - corner, axis=2)
+    split, side = np.unravel_index(np.argmin(away), away.shape)
+    if away[split, side] > _SAME:
+        # A hole is cut there.
+        return points, triangles
+    first, second, third = np.roll(triangles[split], -int(side))
+    halves = [[first, len(points), third], [len(points), second, third]]
+    return np.vstack([points, corner]), np.vstack([np.delete(triangles, split, axis=0), halves])
 
 
 def _strip(leaf: Leaf, strip: shapely.Polygon, holes: shapely.Geometry) -> _Layers:

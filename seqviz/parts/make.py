@@ -68,7 +68,7 @@ def make_parts(model: Model) -> tuple[dict[str, Part], list[Finding]]:
     """
     parts: dict[str, Part] = {}
     findings = [mistake for stock in model.stock.values() if (mistake := stock_mistake(stock))]
-    made = {name: _body(name, record.shape, record.at, model.forward) for name, record in model.parts.items()}
+    made = {name: _whole(record, model) for name, record in model.parts.items()}
     bodies = {name: body for name, body in made.items() if not isinstance(body, Finding)}
     for name, body in made.items():
         if isinstance(body, Finding):
@@ -169,6 +169,8 @@ def _finished(part: Part, shape: Shape, body: Body) -> tuple[Part | None, list[F
         return drilled_pieces(part, shape.pieces)
     if isinstance(shape, MeshShape):
         return solid_of(part, shape, _piece)
+    if body.blank is not None:
+        return worked_part(part, body.blank, body.spine), misplaced(part, body.blank, body.spine)
     if isinstance(shape, TeeShape):
         return part, under_the_stem(shape, list(part.holes))
     if isinstance(shape, TubeShape):
