@@ -8,7 +8,7 @@ from seqviz.drawing.svg import line, path, text
 
 __all__ = ["ACROSS", "across", "along", "scale_line", "x_arrow"]
 
-ACROSS = 44.0
+ACROSS = 50.0
 """mm that `across` needs to the left of the pattern."""
 
 _LETTERS = 3.2
@@ -36,7 +36,7 @@ def across(
     ``reach`` is the top and the bottom; of each level its y and the distance from the bottom, as words.
     """
     top, bottom = reach
-    x = edge - ACROSS + 17.0
+    x = edge - ACROSS + 21.0
     for y in reach:
         yield line((x - 1.5, y), (edge - 1.0, y), _THIN)
     yield line((x, top), (x, bottom), _THIN, part="dimension")
