@@ -1,4 +1,4 @@
-"""The outline of a long bent part before it is kinked: what cut ends, end tabs and notches leave of its flats."""
+"""What cut ends, end tabs and notches leave of the flats and bends of a long part, before it is kinked."""
 
 from __future__ import annotations
 

@@ -1,8 +1,9 @@
-"""The blank of a long bent part: its flats with cut ends, tabs and notches, and what that leaves of its bends."""
+"""The blank of a long bent part: flats with cut ends, tabs and notches, and what is left of its bends."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -33,7 +34,7 @@ def blank_of(part: str, flats: dict[str, Flat], widths: Sequence[float], work: W
         regions = notched(part, regions, lanes, work.notches)
     if isinstance(regions, Finding):
         return regions
-    bends = tuple(_common(regions, one, other) for one, other in zip(lanes, lanes[1:], strict=False))
+    bends = tuple(_common(regions, one, other) for one, other in pairwise(lanes))
     if work.notches and len(polygons_of(_side_by_side(regions, bends, lanes))) > 1:
         return bad_value(
             work.notches[-1].at,

@@ -6,9 +6,11 @@ from dataclasses import dataclass
 
 from seqviz.findings import At, Finding
 from seqviz.geometry.prism import Piece
+from seqviz.parts.blank import Blank
 from seqviz.parts.mistakes import bad_value, plain
 from seqviz.parts.part import Flat, Member
 from seqviz.parts.roll import Roll
+from seqviz.parts.spine import STRAIGHT, Spine
 from seqviz.parts.surface import Mesh
 
 __all__ = ["NARROWEST", "Body", "too_narrow"]
@@ -28,6 +30,8 @@ class Body:
     surface: Mesh | None = None
     roll: Roll | None = None
     facets: tuple[Flat, ...] = ()
+    blank: Blank | None = None
+    spine: Spine = STRAIGHT
 
 
 def too_narrow(at: At, part: str, sizes: dict[str, float]) -> Finding | None:

@@ -77,9 +77,7 @@ def _profile(lanes: Sequence[Lane], end: str, cuts: Sequence[EndCut]) -> list[tu
 def _angle(lane: Lane, end: str, cuts: Sequence[EndCut]) -> float:
     """Return how far off square a flat is cut, degrees."""
     angles = [
-        cut.cut
-        for cut in cuts
-        if cut.end == end and _concerns(cut, lane) and not isinstance(cut.cut, Corner)
+        cut.cut for cut in cuts if cut.end == end and _concerns(cut, lane) and not isinstance(cut.cut, Corner)
     ]
     return angles[0] if angles else 0.0
 
@@ -110,8 +108,8 @@ def _without_corner(
     if corner.along > right - left - NARROWEST or corner.across > lane.width - NARROWEST:
         return bad_value(
             cut.at,
-            f"{part}: a corner of {plain(corner.along)} by {plain(corner.across)} mm leaves nothing of the end "
-            f"of {lane.name}.",
+            f"{part}: a corner of {plain(corner.along)} by {plain(corner.across)} mm leaves nothing "
+            f"of the end of {lane.name}.",
             f"The flat is {plain(right - left)} mm long and {plain(lane.width)} mm wide without its bend.",
             "Write a smaller corner: [along x, from the edge].",
         )

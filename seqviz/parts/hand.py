@@ -8,7 +8,7 @@ import numpy as np
 
 from seqviz.geometry.pose import Array, Pose, frozen
 from seqviz.geometry.prism import Piece, Prism, Prismoid
-from seqviz.parts.part import Flat, Hole, Member, Part
+from seqviz.parts.part import Flat, Hole, Member, Part, Worked
 from seqviz.parts.surface import Mesh
 
 __all__ = ["other_hand"]
@@ -34,6 +34,13 @@ def other_hand(part: Part) -> Part:
         surface=_surface(part.surface) if part.surface else None,
         roll=part.roll.mirrored if part.roll else None,
         facets=tuple(_flat(facet) for facet in part.facets),
+        worked=_worked(part.worked) if part.worked else None,
+    )
+
+
+def _worked(worked: Worked) -> Worked:
+    return Worked(
+        straight=other_hand(worked.straight), blank=worked.blank.other_hand, spine=worked.spine.other_hand
     )
 
 

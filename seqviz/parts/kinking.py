@@ -107,7 +107,7 @@ def _joggle_mistake(part: str, joggle: Joggle, length: float) -> Finding | None:
         return bad_value(
             joggle.at,
             f"{part}: the joggle with its ramps, from {_spans(ramps)}, does not lie within the part.",
-            f"The part reaches from x = 0 to {plain(length)}. A run comes on top of the length of the joggle.",
+            f"The part reaches from x = 0 to {plain(length)}. A run comes on top of the joggle's length.",
             "Correct its place, or make the run shorter.",
         )
     return None
@@ -131,7 +131,7 @@ def _kink_mistake(part: str, work: Work, creases: Sequence[Crease], length: floa
             return bad_value(
                 kink.at,
                 f"{part}: the kink at {plain(kink.x)} lies too near to the end of the part.",
-                f"Folded by {plain(kink.angle)} degrees the section takes {plain(crease.reach)} mm on both sides.",
+                f"Folded by {plain(kink.angle)} degrees it takes {plain(crease.reach)} mm on both sides.",
                 "Correct at, or the angle.",
             )
     return None

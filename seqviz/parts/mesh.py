@@ -17,6 +17,7 @@ from seqviz.parts.roll_mesh import rolled_triangles
 from seqviz.parts.sections import tee_triangles, tube_triangles
 from seqviz.parts.surface import Mesh
 from seqviz.parts.weld import in_strips, rings_of, together, welded
+from seqviz.parts.worked_mesh import worked_triangles
 
 __all__ = ["Mesh", "mesh_of"]
 
@@ -37,6 +38,8 @@ def mesh_of(part: Part, segments: int = 16) -> Mesh:
         return _beside_each_other([_stood(mesh_of(one.part, segments), one.pose) for one in part.members])
     if part.roll is not None:
         vertices, faces = rolled_triangles(part, part.roll, segments)
+    elif part.worked is not None:
+        vertices, faces = worked_triangles(part.worked, segments)
     elif part.shape in FORMED.values():
         vertices, faces = _formed(part, segments)
     elif part.shape == "frame":

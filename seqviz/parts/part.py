@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from seqviz.findings import At
 from seqviz.geometry.pose import Array, Pose
 from seqviz.geometry.prism import Piece
+from seqviz.parts.blank import Blank
 from seqviz.parts.roll import Roll
+from seqviz.parts.spine import Spine
 from seqviz.parts.surface import Mesh
 
-__all__ = ["Flat", "Hole", "Member", "Part"]
+__all__ = ["Flat", "Hole", "Member", "Part", "Worked"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -35,6 +37,8 @@ class Flat:
         Each ``(n, 2)``, mm: lightening and cable holes, rivet holes not among them.
     drawn
         ``(n, 2)``, mm, anticlockwise: the outline as it is written, to mould lines, where that is another one.
+    stretch_of
+        The flat of which this is one stretch, where a part has kinks, joggles or notches; else None.
     """
 
     name: str
@@ -44,6 +48,12 @@ class Flat:
     outline: Array
     openings: tuple[Array, ...] = ()
     drawn: Array | None = None
+    stretch_of: str | None = None
+
+    @property
+    def written(self) -> str:
+        """The name by which the file calls it."""
+        return self.stretch_of or self.name
 
     def face_normal(self, face: str) -> Array:
         """Return the outward unit normal, part frame, of ``face`` (``outside`` or ``inside``)."""
@@ -151,6 +161,8 @@ class Part:
         Of a rolled skin how its ``face``, which stays the flat pattern, is rolled; None: nothing is.
     facets
         Of a rolled skin the plane strips of its ``face`` where they lie, for what sits on it.
+    worked
+        Of a long part with kinks, joggles, cut ends, tabs or notches what it is made from; else None.
     """
 
     name: str
@@ -167,3 +179,13 @@ class Part:
     surface: Mesh | None = None
     roll: Roll | None = None
     facets: tuple[Flat, ...] = ()
+    worked: Worked | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Worked:
+    """What a long part is made from: the ``straight`` part with its holes, its blank, its spine."""
+
+    straight: Part
+    blank: Blank
+    spine: Spine

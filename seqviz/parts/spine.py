@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
 from seqviz.geometry.pose import IDENTITY, Array, Pose, frozen
 
-__all__ = ["Crease", "Shift", "Spine", "Stretch"]
+__all__ = ["STRAIGHT", "Crease", "Shift", "Spine", "Stretch"]
 
 _SAME = 1e-5  # mm: corners this near to a station lie on it
 _MIRROR = np.array([1.0, -1.0, 1.0])
@@ -45,15 +46,16 @@ class Shift:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Stretch:
-    """What lies between two stations on x: moved as one by ``pose``, or a ramp.
+    """What lies between two stations on x, mm: moved as one by ``pose``, or a ramp.
 
-    ``creased`` tells of its two ends whether a kink cuts them aslant.
+    ``before`` and ``after`` are the kinks that cut its ends aslant; None: the end is square.
     """
 
     start: float
     stop: float
     ramp: bool
-    creased: tuple[bool, bool]
+    before: Crease | None
+    after: Crease | None
     pose: Pose
 
 
@@ -68,7 +70,9 @@ class Spine:
     @property
     def stations(self) -> list[float]:
         """Where something begins or ends, on x, mm."""
-        found = {fold.x for fold in self.creases} | {knot for shift in self.shifts for knot in shift.knots}
+        found = {crease.x for crease in self.creases} | {
+            knot for shift in self.shifts for knot in shift.knots
+        }
         return sorted(found)
 
     @property
@@ -79,16 +83,17 @@ class Spine:
     def stretches(self, low: float, high: float) -> list[Stretch]:
         """Return what lies between the stations, and beyond the last ones as far as ``low`` and ``high``."""
         ends = [low, *self.stations, high]
-        kinks = {fold.x for fold in self.creases}
+        kinks = {crease.x: crease for crease in self.creases}
         return [
             Stretch(
                 start=start,
                 stop=stop,
                 ramp=any(self._shares(shift, start) != self._shares(shift, stop) for shift in self.shifts),
-                creased=(start in kinks, stop in kinks),
+                before=kinks.get(start),
+                after=kinks.get(stop),
                 pose=self._pose((start + stop) / 2),
             )
-            for start, stop in zip(ends, ends[1:], strict=False)
+            for start, stop in pairwise(ends)
         ]
 
     def carried(self, points: Array) -> Array:
@@ -103,20 +108,24 @@ class Spine:
             start=np.zeros(3),
         )
         # The last kink first: each moves all that lies beyond it, later kinks with it.
-        for fold in reversed(self.creases):
-            on_it = np.abs(straight[:, 0] - fold.x) < _SAME
-            moved[on_it, 0] = fold.mitre(moved[on_it])
-            beyond = straight[:, 0] > fold.x + _SAME
-            moved[beyond] = fold.turn.points(moved[beyond])
+        for crease in reversed(self.creases):
+            on_it = np.abs(straight[:, 0] - crease.x) < _SAME
+            moved[on_it, 0] = crease.mitre(moved[on_it])
+            beyond = straight[:, 0] > crease.x + _SAME
+            moved[beyond] = crease.turn.points(moved[beyond])
         return np.asarray(moved * hand)
 
     def _pose(self, x: float) -> Pose:
         shift = sum((self._shares(one, x) * one.by for one in self.shifts), start=np.zeros(3))
         pose = Pose(rotation=IDENTITY.rotation, translation=frozen(shift))
-        for fold in reversed(self.creases):
-            pose = fold.turn.after(pose) if x > fold.x else pose
+        for crease in reversed(self.creases):
+            pose = crease.turn.after(pose) if x > crease.x else pose
         return pose
 
     @staticmethod
     def _shares(shift: Shift, x: float) -> float:
         return float(np.interp(x, shift.knots, shift.shares))
+
+
+STRAIGHT = Spine()
+"""Neither kinked nor joggled."""
