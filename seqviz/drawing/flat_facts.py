@@ -120,7 +120,8 @@ def _title_lines(build: Build, kind: Kind, pattern: FlatPattern) -> list[str]:
     )
     hand = f", the other hand of {kind.entry} as written" if kind.part.mirrored else ""
     lines.append(f"{pieces}{hand}.")
-    face = "" if pattern.seen_flat == "face" else f" of {pattern.seen_flat}"
+    flat = pattern.seen_flat
+    face = "" if flat == "face" else f" of {flat}" if flat[-1].isdigit() else f" of the {flat}"
     lines.append(f"Seen from the {pattern.seen_from}{face}.")
     return lines
 
@@ -165,9 +166,8 @@ def _notes(pattern: FlatPattern, units: str) -> list[str]:
     notes = []
     for number, bend in enumerate(pattern.bend_lines, start=1):
         one, other = bend.between
-        notes.append(
-            f"B{number}, {one} to {other}: bend {bend_words(bend, units)}.{_where(bend, pattern, units)}"
-        )
+        done = f"{one} to {other}: bend" if one != other else f"{one}: roll"
+        notes.append(f"B{number}, {done} {bend_words(bend, units)}.{_where(bend, pattern, units)}")
     if notes:
         notes.append("Up is towards you, down away from you. Dashed: the middle of a bend; dotted: its ends.")
         notes.append(f"Bend allowance by the neutral axis formula, {FORMULAS['neutral axis']}.")

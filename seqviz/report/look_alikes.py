@@ -126,7 +126,7 @@ def _hands(one: Seen, other: Seen, openings: Mapping[str, Sequence[str]], units:
                 if (there := _on(groups[0], piece)) is not None
             ]
             if len(told) == 2:
-                return f": {groups[0].called(units)} lies {', '.join(told)}{seen_words(kind, look, None)}"
+                return f": {groups[0].called(units)} lies {', '.join(told)}{seen_words(kind, None)}"
     return ""
 
 

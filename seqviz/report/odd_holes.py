@@ -10,6 +10,7 @@ import numpy as np
 from seqviz.assembly.kinds import Kind
 from seqviz.geometry.pose import Array
 from seqviz.parts.flat_pattern import flat_pattern
+from seqviz.parts.formed import FORMED
 from seqviz.parts.likeness import SAME_SIZE, Feature, Look, Motion, motions, same_body, unmatched
 from seqviz.report.lengths import length_text
 from seqviz.scene.phrases import listed, runs, sentence
@@ -69,7 +70,7 @@ def how_it_lies(
     if groups:
         placed = [f"{group.called(units)}, {way_words(group, look, kind, forward)}" for group in groups]
         one = len(groups) == 1 and len(groups[0].numbers) <= 1
-        seen = seen_words(kind, look, forward) if any(map(_off_the_middle, placed)) else ""
+        seen = seen_words(kind, forward) if any(map(_off_the_middle, placed)) else ""
         out.insert(0, sentence(f"odd hole{'' if one else 's'}: {'; '.join(placed)}{seen}"))
     return tuple(out)
 
@@ -119,21 +120,22 @@ def way_words(group: OddGroup, look: Look, kind: Kind, forward: str | None) -> s
         return f"towards {listed([word for word in words if word])}" if any(words) else "in the middle"
     if forward is not None:
         return _bench_way(place, look, forward)
-    x, y = place * (-1.0 if _upside_down(kind, look) else 1.0)
+    x, y = place * (-1.0 if _upside_down(kind) else 1.0)
     words = [_end(x, look.size[0], ("right of", "left of"))]
-    if look.bends and group.numbers and not words[0]:
+    bent = len(kind.part.flats) > 1 and bool(look.bends)
+    if bent and group.numbers and not words[0]:
         return f"on {_flat_of(group, kind)}"
-    if not look.bends:
+    if not bent:
         words.append(_end(y, look.size[1], ("above", "below")))
     return _off(words)
 
 
-def seen_words(kind: Kind, look: Look, forward: str | None) -> str:
+def seen_words(kind: Kind, forward: str | None) -> str:
     """Return how one has to look at the piece for the words of `way_words`; begins with a comma."""
     pattern = flat_pattern(kind.part)
     if pattern is None or forward is not None:
         return ""
-    below = f" with {pattern.seen_flat} below" if look.bends else ""
+    below = f" with {pattern.seen_flat} below" if _along_x(kind) else ""
     return f", seen from the {pattern.seen_from}{below}"
 
 
@@ -213,9 +215,14 @@ def _opening_names(look: Look, openings: Sequence[str]) -> dict[int, str]:
     return {id(feature): name for feature, name in zip(cut, names, strict=True)}
 
 
-def _upside_down(kind: Kind, look: Look) -> bool:
+def _upside_down(kind: Kind) -> bool:
     """Say whether the pattern has its first flat on top: the other hand of a bent part."""
-    return kind.part.mirrored and bool(look.bends)
+    return kind.part.mirrored and _along_x(kind)
+
+
+def _along_x(kind: Kind) -> bool:
+    """Say whether its flats follow each other across x, the first one below."""
+    return kind.part.shape in FORMED.values()
 
 
 def _end(value: float, size: float, words: tuple[str, str]) -> str:

@@ -67,3 +67,30 @@ def test_what_has_no_flat_pattern_says_why(tmp_path: Path) -> None:
         kind = kind_called(made, name)
         assert flat_facts(made, kind) is None
         assert why_not_flat(kind) == why
+
+
+def test_a_roll_is_no_bend(tmp_path: Path) -> None:
+    text = MODEL.replace(
+        "  lug:",
+        "  nose:\n    shape: skin\n    thickness: 0.8\n"
+        "    outline: [[0, 0], [300, 0], [300, 200], [0, 200]]\n"
+        "    rolled: {about: [[0, 100], [300, 100]], radius: 40, angle: 120}\n  lug:",
+    )
+    # 120 degrees of 40 + 0.4: 84.61, half of it on either side of 100
+    assert facts_of(tmp_path, "nose", text).notes[0] == (
+        "B1, face: roll down 120 degrees, inside radius 40 mm. Its middle is 100 mm from the lower edge; "
+        "the bend takes 84.61 mm, from 57.69 mm to 142.31 mm."
+    )
+
+
+def test_a_frame_is_seen_as_its_web(tmp_path: Path) -> None:
+    text = MODEL.replace(
+        "  lug:",
+        "  rib:\n    shape: frame\n    thickness: 0.8\n    outline: [[0, 0], [300, 0], [300, 90], [0, 90]]\n"
+        "    bend radius: 1.2\n    flanges: {right edge: {width: 18}}\n  lug:",
+    )
+    facts = facts_of(tmp_path, "rib", text)
+    assert facts.lines[-1] == "Seen from the outside of the web."
+    # setback 2 of web and flange: 88 + 16 + pi / 2 x 1.6 = 106.51
+    assert "Cut out flat: 300 mm by 106.51 mm." in facts.lines[0]
+    assert facts.bends == ("B1 down 90°, R 1.2 mm",)

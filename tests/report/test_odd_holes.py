@@ -101,3 +101,16 @@ def test_a_block_is_told_by_its_flats(tmp_path: Path) -> None:
         "    holes: {foot: {flat: top, at: [[10, 10]], size: small}}\n"
     )
     assert told(tmp_path, text, "lug")[0] == "Odd hole: foot 1 (3.3), towards back."
+
+
+def test_a_rolled_sheet_is_told_as_it_lies_flat(tmp_path: Path) -> None:
+    text = sheet("floor") + (
+        "  nose:\n    shape: skin\n    thickness: 0.8\n"
+        "    outline: [[0, 0], [300, 0], [300, 200], [0, 200]]\n"
+        "    rolled: {about: [[0, 100], [300, 100]], radius: 40, angle: 120}\n"
+        "    holes: {edge: {from: [20, 190], to: [280, 190], count: 8, size: small}}\n"
+    )
+    assert told(tmp_path, text, "nose") == (
+        "Odd holes: row edge (3.3), above the middle, seen from the outside.",
+        "It is its own mirror image: one piece does for both hands.",
+    )
