@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from seqviz.assembly.flats import PARALLEL, Plan, StandingFlat, overlap
+from seqviz.assembly.flats import PARALLEL, Plan, StandingFlat, common
 from seqviz.assembly.site import Site
 from seqviz.assembly.structure import Contact, PlacedPart
 from seqviz.geometry.boxes import near_pairs
@@ -52,7 +52,7 @@ def _lies_over(one: PlacedPart, other: PlacedPart, site: Site) -> bool:
 
 def _regions(upper: str, lower: str, site: Site) -> Iterator[tuple[float, float]]:
     """Yield area, mm2, and gap, mm, of each pair of facing flats that overlap."""
-    normals = [np.array([flat.normal for flat in site.flats[name]]) for name in (upper, lower)]
+    normals = [np.array([flat.normal for flat in site.flats[name]]).reshape(-1, 3) for name in (upper, lower)]
     parallel = np.abs(normals[0] @ normals[1].T) >= PARALLEL
     for k in np.flatnonzero(parallel.any(axis=1)):
         a = site.flats[upper][k]
@@ -64,8 +64,8 @@ def _regions(upper: str, lower: str, site: Site) -> Iterator[tuple[float, float]
             gap = between[1] - between[0]
             if not -TOLERANCE - GUARD <= gap <= CLOSE:
                 continue
-            region = shapely.intersection(a.polygon(plan), b.polygon(plan))
-            if overlap(a.polygon(plan), b.polygon(plan)) > 0.0:
+            region = common(a.polygon(plan), b.polygon(plan))
+            if region.area > 0.0:
                 area = _bare(region, between, plan, (upper, lower), site).area
                 if area > 0.0:
                     yield float(area), max(float(gap), 0.0)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 import numpy as np
@@ -41,7 +42,9 @@ def crossings(placed: Sequence[PlacedPart], points: Array, axes: Array) -> list[
     solids = joined([part.solids for part in placed])
     lines, pieces, owners = _candidates(placed, solids, points, axes)
     start, end, seam = _spans(solids, pieces, points[lines], axes[lines])
-    on_seam = set(zip(lines[seam].tolist(), owners[seam].tolist(), strict=True))
+    # A line along the face of one piece only is outside it; a seam lies between two.
+    along = Counter(zip(lines[seam].tolist(), owners[seam].tolist(), strict=True))
+    on_seam = {place for place, count in along.items() if count > 1}
     through = end - start > GRAZE
     each = (array[through].tolist() for array in (lines, owners, start, end))
     for line, part, low, high in zip(*each, strict=True):

@@ -49,13 +49,13 @@ def least_height(
     plan = Plan.across(side)
     blocks = [(stay.begin, stay.end, stay.clear) for stay in rolled]
     under = [flat for flat in beneath if flat.parallel_to(side)]
-    outlines = [flat.polygon(plan) for flat in under]
     for mine in own:
-        outline, (low, high) = mine.polygon(plan), mine.levels(plan)
-        for flat, other in zip(under, outlines, strict=True):
-            if overlap(outline, other) > 0.0:
-                bottom, top = flat.levels(plan)
-                start, end = bottom - high, top - low
+        low, high = mine.levels(plan)
+        for flat in under:
+            bottom, top = flat.levels(plan)
+            start, end = bottom - high, top - low
+            # Most of what is beneath ends at the least move: then its region does not matter.
+            if end > floor + GUARD and overlap(mine.polygon(plan), flat.polygon(plan)) > 0.0:
                 blocks.append((start + TOLERANCE + GUARD, end - TOLERANCE - GUARD, end))
     moves = sorted({floor, *(clear for _, _, clear in blocks if clear > floor)})
     return next(move for move in moves if not any(start < move < end for start, end, _ in blocks))

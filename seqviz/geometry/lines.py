@@ -115,9 +115,10 @@ def _best(task: _Task) -> Pose:
         # One step takes away what is left of the start's own rounding.
         return _turned(task, by_axes, _step(task, by_axes, 0.0))
     best = _refined(task, by_axes)
+    if _cost(task, best) < _EXACT**2:
+        return best
     by_all = _shifted(task, _nearest_rotation(from_axes + across))
-    alike = float(np.trace(best.rotation.T @ by_all.rotation)) > _ALIKE
-    if alike or _cost(task, best) < _EXACT**2:
+    if float(np.trace(best.rotation.T @ by_all.rotation)) > _ALIKE:
         return best
     other = _refined(task, by_all)
     return other if _cost(task, other) < _cost(task, best) else best
