@@ -230,11 +230,15 @@ def _rolled(part: Part) -> FlatPattern:
     )
 
 
+_LAP = 0.01
+"""mm by which a flange reaches into the web while their outlines are joined, so that no rounding parts them."""
+
+
 def _framed(part: Part) -> FlatPattern:
     """Return a frame in the x and y of its web; openings with a lip as they are cut before it is formed."""
     web, leaves = part.flats["web"], leaves_of(part)
-    regions = [shapely.Polygon(web.outline), *(strip for leaf in leaves for strip in leaf.strips())]
-    sheet = shapely.union_all(regions, grid_size=1e-6).simplify(1e-6)
+    regions = [shapely.Polygon(web.outline), *(leaf.sheet(beneath=_LAP) for leaf in leaves)]
+    sheet = shapely.union_all(regions).simplify(1e-6)
     on_sheet = {leaf.flat.name: leaf.unrolled for leaf in leaves}
     places = [_on_flat(part.flats[hole.flat], hole.centre) for hole in part.holes]
     centres = [

@@ -85,6 +85,12 @@ class Leaf:
             for a, b in pairwise(ends)
         ]
 
+    def sheet(self, beneath: float) -> shapely.Polygon:
+        """Return bend and flange on the flat sheet, and ``beneath`` mm of the web before the bend."""
+        left, right = self.reach
+        a, b = -beneath, self.lines[-1] + self.width
+        return shapely.Polygon(self.on_sheet(np.array([left, right, right, left]), np.array([a, a, b, b])))
+
     def bent(self, points: Array) -> tuple[Array, Array]:
         """Return where ``points`` (n, 2) of the flat sheet come to lie: on both faces, (n, 3) mm."""
         x, out = (points - self.corner) @ self.along, (points - self.corner) @ self.outward

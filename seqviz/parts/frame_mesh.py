@@ -70,7 +70,10 @@ def _with_corner(
     sides = np.roll(starts, -1, axis=1) - starts
     share = np.clip(((corner - starts) * sides).sum(axis=2) / (sides**2).sum(axis=2), 0.0, 1.0)
     away = np.linalg.norm(starts + share[..., None] * sides - corner, axis=2)
-    split, side = np.unravel_index(np.argmin(away), away.shape)
+    # Thin triangles have more than one edge there; it must be on the border.
+    there, back = triangles, np.roll(triangles, -1, axis=1)
+    inner = np.isin(there * len(points) + back, back * len(points) + there)
+    split, side = np.unravel_index(np.argmin(np.where(inner, np.inf, away)), away.shape)
     if away[split, side] > _SAME:
         # A hole is cut there.
         return points, triangles
