@@ -53,7 +53,10 @@ def _lies_over(one: PlacedPart, other: PlacedPart, site: Site) -> bool:
 def _regions(upper: str, lower: str, site: Site) -> Iterator[tuple[float, float]]:
     """Yield area, mm2, and gap, mm, of each pair of facing flats that overlap."""
     normals = [np.array([flat.normal for flat in site.flats[name]]).reshape(-1, 3) for name in (upper, lower)]
-    parallel = np.abs(normals[0] @ normals[1].T) >= PARALLEL
+    # Facets of one curve that share a strip may be half of both their turns out of parallel.
+    lean = sum(_turn(site.placed[name]) for name in (upper, lower)) / 2
+    limit = np.cos(np.arccos(PARALLEL) + lean) if lean else PARALLEL
+    parallel = np.abs(normals[0] @ normals[1].T) >= limit
     for k in np.flatnonzero(parallel.any(axis=1)):
         a = site.flats[upper][k]
         plan = Plan.across(a.normal)
@@ -69,6 +72,12 @@ def _regions(upper: str, lower: str, site: Site) -> Iterator[tuple[float, float]
                 area = _bare(region, between, plan, (upper, lower), site).area
                 if area > 0.0:
                     yield float(area), max(float(gap), 0.0)
+
+
+def _turn(placed: PlacedPart) -> float:
+    """Return by how much the facets of a part turn, radians; 0 where it is not rolled."""
+    roll = placed.part.roll
+    return 0.0 if roll is None else float(np.abs(np.diff(roll.turns)).max(initial=0.0))
 
 
 def _bare(
