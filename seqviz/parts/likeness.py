@@ -92,7 +92,9 @@ class Motion:
 
 
 def look_of(part: Part) -> Look | None:
-    """Return what a part looks like; None where nothing is known of its shape."""
+    """Return what a part looks like; None where nothing is known of its shape, or only a mesh."""
+    if part.surface is not None:
+        return None
     pattern = flat_pattern(part)
     if pattern is not None:
         return _of_sheet(pattern, curved=part.shape == "tube" or part.roll is not None)

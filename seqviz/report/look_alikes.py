@@ -19,6 +19,7 @@ __all__ = ["look_alikes"]
 _NEAR = 2.0  # mm: pieces this near in size are taken for each other
 _SAME = 0.5  # mm: pieces this near in everything are the same piece
 _PAIRS = 4  # more pieces of a size than this are told in one sentence
+_NAMED = 12  # names that are read in one sentence
 
 Seen = tuple[Kind, Look]
 
@@ -88,13 +89,19 @@ def _alike(one: Look, other: Look) -> bool:
 
 
 def _one_piece(family: Sequence[Seen]) -> str:
-    names = [kind.name for kind, _ in family]
+    names = _short([kind.name for kind, _ in family])
     which = "either goes in the other's place" if len(names) == 2 else "any of them goes in any of the places"
     return f"{listed(names)} are the same piece: {which}."
 
 
+def _short(names: list[str]) -> list[str]:
+    """Return the names, of a long list the first ones and how many more there are."""
+    more = len(names) - _NAMED
+    return [*names[:_NAMED], f"{more} more"] if more > 1 else names
+
+
 def _many(crowd: Sequence[Seen]) -> str:
-    told = [f"{kind.name} ({counted(len(look.features), 'hole')})" for kind, look in crowd]
+    told = _short([f"{kind.name} ({counted(len(look.features), 'hole')})" for kind, look in crowd])
     return f"{listed(told)} are of one size and differ in their holes."
 
 

@@ -52,3 +52,18 @@ def test_a_sketch_has_no_size(tmp_path: Path) -> None:
     )
     part = build(str(path)).parts["p"]
     assert (box_of(part), metal_of(part)) == (None, None)
+
+
+def test_a_mesh_has_what_its_surface_encloses(tmp_path: Path) -> None:
+    box = trimesh.creation.box(extents=(40, 30, 20))
+    (tmp_path / "box.stl").write_bytes(box.export(file_type="stl"))
+    path = tmp_path / "m.yaml"
+    path.write_text(
+        "format: 1\nname: s\nbase: p\nparts:\n  p: {shape: mesh, file: box.stl, unit: mm}\n",
+        encoding="utf-8",
+    )
+    made = build(str(path))
+    assert [finding.message for finding in made.noticed if finding.severity == "error"] == []
+    part = made.parts["p"]
+    assert metal_of(part) == pytest.approx(40 * 30 * 20)
+    assert box_of(part) == pytest.approx((40, 30, 20))

@@ -81,3 +81,10 @@ def test_a_crowd_is_told_in_one_sentence(tmp_path: Path) -> None:
     (told,) = pile(tmp_path, text).alike
     assert told.startswith("piece 1 (14 holes), piece 2 (14 holes), ")
     assert told.endswith("are of one size and differ in their holes.")
+
+
+@pytest.mark.parametrize(("count", "last"), [(13, "piece 13"), (14, "2 more")])
+def test_a_long_list_of_names_is_cut(count: int, last: str, tmp_path: Path) -> None:
+    (told,) = pile(tmp_path, FLOOR + "".join(angle(f"piece {n + 1}") for n in range(count))).alike
+    assert told.startswith("piece 1, piece 2, ")
+    assert f"piece 12 and {last} are the same piece" in told
