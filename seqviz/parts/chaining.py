@@ -66,7 +66,14 @@ def region_of(lines: list[Array], within: float) -> BaseGeometry:
         region = region if region.is_valid else shapely.make_valid(region)
     else:
         region = shapely.build_area(shapely.MultiLineString(rings))
-    return _areas(shapely.simplify(region, within))
+    return _areas(_simplified(region, within))
+
+
+def _simplified(region: BaseGeometry, within: float) -> BaseGeometry:
+    quick = shapely.simplify(region, within, preserve_topology=False)
+    if quick.is_valid and len(shapely.get_parts(quick)) == len(shapely.get_parts(region)):
+        return quick
+    return shapely.simplify(region, within)
 
 
 def _areas(region: BaseGeometry) -> BaseGeometry:

@@ -156,7 +156,8 @@ def _levels(slices: Slices) -> list[float]:
 
 
 def _slabs(slices: Slices, levels: list[float]) -> list[_Slab]:
-    queue = [_slab(slices, low, high) for low, high in pairwise(levels)]
+    steps = frozenset(levels)
+    queue = [_slab(slices, low, high, steps) for low, high in pairwise(levels)]
     heapq.heapify(queue)
     done: list[_Slab] = []
     while queue:
@@ -170,13 +171,15 @@ def _slabs(slices: Slices, levels: list[float]) -> list[_Slab]:
             continue
         middle = (worst.low + worst.high) / 2
         for low, high in ((worst.low, middle), (middle, worst.high)):
-            heapq.heappush(queue, _slab(slices, low, high))
+            heapq.heappush(queue, _slab(slices, low, high, steps))
     return sorted((slab for slab in done if not slab.cover.is_empty), key=lambda slab: slab.low)
 
 
-def _slab(slices: Slices, low: float, high: float) -> _Slab:
+def _slab(slices: Slices, low: float, high: float, steps: frozenset[float]) -> _Slab:
     inside = min(_JUST_INSIDE, (high - low) / 10)
-    sections = [slices.at(level) for level in (low + inside, (low + high) / 2, high - inside)]
+    # A level that only halves a slab serves the slabs on both sides of it.
+    first, last = low + inside * (low in steps), high - inside * (high in steps)
+    sections = [slices.at(level) for level in (first, (low + high) / 2, last)]
     # Whatever the sections do, the surface is never farther off than the slab is high.
     rough = min(high - low, max(_differ(sections[0], sections[1]), _differ(sections[1], sections[2])))
     cover = sections[1] if rough <= TRUE else shapely.union_all(sections)
