@@ -59,7 +59,8 @@ def _web_outside(part: Part, _lying: list[str]) -> list[Array]:
 
 def _flange_reach(part: Part, lying: list[str]) -> list[Array]:
     """Return which way the flanges that do not lie down reach from their corners to their edges."""
-    flanges = [flat for name, flat in part.flats.items() if name.startswith("flange") and name not in lying]
+    down = {part.flats[name].written for name in lying}
+    flanges = [f for name, f in part.flats.items() if name.startswith("flange") and f.written not in down]
     return [_reach(flat) for flat in flanges if _has_corner(flat)]
 
 

@@ -174,7 +174,7 @@ def _notes(pattern: FlatPattern, units: str) -> list[str]:
         notes.append(_TRY)
     if pattern.seen_flat == "wall":
         notes.append(_ROUND)
-    return [*notes, GOVERNS, _TRUE]
+    return [*notes, *pattern.notes, GOVERNS, _TRUE]
 
 
 def _where(bend: BendLine, pattern: FlatPattern, units: str) -> str:

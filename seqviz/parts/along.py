@@ -10,11 +10,14 @@ import numpy as np
 from seqviz.findings import At, Finding
 from seqviz.geometry.pose import Array
 from seqviz.parts.drilling import flat_called, holes_on, off_the_flat
+from seqviz.parts.hand import other_hand
+from seqviz.parts.misplaced import misplaced
 from seqviz.parts.mistakes import bad_value, duplicate_name, unknown_name
-from seqviz.parts.part import Flat, Part
+from seqviz.parts.part import Flat, Part, Worked
 from seqviz.parts.rolled import rolled_holes
 from seqviz.parts.sizes import HoleSize
 from seqviz.parts.stock import row_of_points
+from seqviz.parts.worked import worked_part
 from seqviz.records.model import Name
 
 __all__ = ["RowAlong", "with_row_along"]
@@ -51,6 +54,9 @@ class RowAlong:
 
 def with_row_along(part: Part, row: RowAlong) -> Part | Finding:
     """Return ``part`` with the holes of ``row``, or what is wrong with that."""
+    if part.worked is not None:
+        straight = with_row_along(part.worked.straight, row)
+        return straight if isinstance(straight, Finding) else _worked_again(part.worked, straight)
     flat = _flat(part, row)
     if isinstance(flat, Finding):
         return flat
@@ -65,6 +71,17 @@ def with_row_along(part: Part, row: RowAlong) -> Part | Finding:
         return off
     taken = rolled_holes(holes_on(record, row.name, flat, places, sizes), part.flats, part.roll)
     return replace(part, holes=(*part.holes, *taken))
+
+
+def _worked_again(worked: Worked, straight: Part) -> Part | Finding:
+    """Return the straight part with its new holes as it is after the work on it."""
+    wrong = misplaced(straight, worked.blank, worked.spine)
+    if wrong:
+        return wrong[0]
+    if not straight.mirrored:
+        return worked_part(straight, worked.blank, worked.spine)
+    again = worked_part(other_hand(straight), worked.blank.other_hand, worked.spine.other_hand)
+    return other_hand(again)
 
 
 def _flat(part: Part, row: RowAlong) -> Flat | Finding:

@@ -11,7 +11,7 @@ from shapely.affinity import scale
 
 from seqviz.geometry.pose import Array
 
-__all__ = ["Blank", "Spans", "polygons_of", "spans_at", "split_at"]
+__all__ = ["Blank", "Spans", "apart", "polygons_of", "spans_at", "split_at"]
 
 _SAME = 1e-6  # mm
 
@@ -50,7 +50,19 @@ class Blank:
         """Return the x, mm, at which a bend, or a flat at one of its ``tangents``, begins or ends."""
         spans = [span for bend in self.bends for span in bend]
         spans += [span for flat, y in tangents for span in spans_at(self.flats[flat], y)]
-        return sorted({round(x, 6) for span in spans for x in span})
+        return apart(x for span in spans for x in span)
+
+
+def apart(values: Iterable[float]) -> list[float]:
+    """Return values in order, those nearer than 0.000001 mm to the one before left out.
+
+    They are not rounded: a line beside a corner would cut off a hair.
+    """
+    found: list[float] = []
+    for value in sorted(values):
+        if not found or value - found[-1] > _SAME:
+            found.append(float(value))
+    return found
 
 
 def polygons_of(region: shapely.Geometry) -> list[shapely.Polygon]:

@@ -10,13 +10,18 @@ import numpy as np
 import shapely
 
 from seqviz.geometry.pose import Array, frozen
+from seqviz.parts.blank import Blank
 from seqviz.parts.fold import Fold, fold_of
 from seqviz.parts.formed import FORMED
 from seqviz.parts.frame_blank import Leaf, leaves_of, openings_before_lips
 from seqviz.parts.part import Flat, Part
 from seqviz.parts.roll import Roll
+from seqviz.parts.worked_mesh import blank_regions
 
 __all__ = ["BendLine", "FlatPattern", "PatternHole", "flat_pattern"]
+
+
+_STRAIGHT = "Kinks and joggles are not developed: this is the straight part. Try one before cutting all."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -75,6 +80,8 @@ class FlatPattern:
         ``outside`` or ``inside``: the face of ``seen_flat`` that looks at the reader.
     seen_flat
         The flat that tells which face that is.
+    notes
+        What the pattern leaves out, in sentences.
     """
 
     outline: Array
@@ -84,6 +91,7 @@ class FlatPattern:
     thickness: float
     seen_from: str = "outside"
     seen_flat: str = "face"
+    notes: tuple[str, ...] = ()
 
     @property
     def size(self) -> tuple[float, float]:
@@ -147,9 +155,14 @@ def _roll_lines(roll: Roll, flat: Flat) -> tuple[BendLine, ...]:
 
 
 def _bent(part: Part) -> FlatPattern:
-    """Return a part bent along x, seen from the outer side of its first bend; its lower edge is y = 0."""
+    """Return a part bent along x, seen from the outer side of its first bend; its lower edge is y = 0.
+
+    Kinks and joggles are not developed: the pattern is that of the straight part.
+    """
+    worked, part = part.worked, part.worked.straight if part.worked else part
     fold = fold_of(part)
-    sheet = shapely.union_all(fold.regions(part), grid_size=1e-6)
+    regions = blank_regions(worked, fold) if worked else fold.regions(part)
+    sheet = shapely.union_all(regions, grid_size=1e-6).simplify(1e-6)
     on_sheet = _turned(part.mirrored, (sheet.bounds[1], sheet.bounds[3]))
     first = next(iter(part.flats.values()))
     openings = [
@@ -157,15 +170,17 @@ def _bent(part: Part) -> FlatPattern:
         for flat in part.flats.values()
         for opening in flat.openings
     ]
+    openings += [on_sheet(np.asarray(ring.coords)[:-1]) for ring in sheet.interiors]
     places = [fold.unrolled(hole.flat)(_on_flat(part.flats[hole.flat], hole.centre)) for hole in part.holes]
-    outline = np.asarray(shapely.normalize(sheet.simplify(1e-6)).exterior.coords)[:-1]
+    outline = np.asarray(shapely.normalize(sheet).exterior.coords)[:-1]
     return FlatPattern(
         outline=frozen(_anticlockwise(on_sheet(outline))),
         openings=tuple(frozen(_anticlockwise(opening)) for opening in openings),
-        bend_lines=_bend_lines(part, fold, on_sheet),
+        bend_lines=_bend_lines(part, fold, on_sheet, worked.blank if worked else None),
         holes=_holes(part, [on_sheet(place) for place in places]),
         thickness=first.thickness,
         seen_flat=first.name,
+        notes=(_STRAIGHT,) if worked and worked.spine.stations else (),
     )
 
 
@@ -176,7 +191,9 @@ def _turned(mirrored: bool, reach: tuple[float, float]) -> Callable[[Array], Arr
     return lambda points: np.stack([points[..., 0], sense * points[..., 1] - lowest], axis=-1)
 
 
-def _bend_lines(part: Part, fold: Fold, on_sheet: Callable[[Array], Array]) -> tuple[BendLine, ...]:
+def _bend_lines(
+    part: Part, fold: Fold, on_sheet: Callable[[Array], Array], blank: Blank | None
+) -> tuple[BendLine, ...]:
     names = list(part.flats)
     found = []
     for number, (first, last) in enumerate(fold.bends):
@@ -186,19 +203,20 @@ def _bend_lines(part: Part, fold: Fold, on_sheet: Callable[[Array], Array]) -> t
         twice = min(abs(outer - inner) / thickness, 2.0)
         between = (names[number], names[number + 1])
         middle = float(fold.lines[first] + fold.lines[last]) / 2
-        left, right = _reach(fold, part, between)
-        ends = on_sheet(np.array([[left, middle], [right, middle]]))
-        found.append(
-            BendLine(
-                start=frozen(ends[0]),
-                end=frozen(ends[1]),
-                between=between,
-                angle=round(math.degrees(2 * math.asin(twice / 2)), 4),
-                up=inner > outer,
-                radius=round(min(outer, inner) / twice, 6) + 0.0,
-                allowance=float(fold.lines[last] - fold.lines[first]),
+        spans = blank.bends[number] if blank else (_reach(fold, part, between),)
+        for left, right in spans:
+            ends = on_sheet(np.array([[left, middle], [right, middle]]))
+            found.append(
+                BendLine(
+                    start=frozen(ends[0]),
+                    end=frozen(ends[1]),
+                    between=between,
+                    angle=round(math.degrees(2 * math.asin(twice / 2)), 4),
+                    up=inner > outer,
+                    radius=round(min(outer, inner) / twice, 6) + 0.0,
+                    allowance=float(fold.lines[last] - fold.lines[first]),
+                )
             )
-        )
     return tuple(found)
 
 

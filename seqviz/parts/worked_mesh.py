@@ -9,7 +9,7 @@ import shapely
 from numpy.typing import NDArray
 
 from seqviz.geometry.pose import Array
-from seqviz.parts.blank import split_at
+from seqviz.parts.blank import apart, split_at
 from seqviz.parts.extrude import closed
 from seqviz.parts.fold import Fold, fold_of, folded
 from seqviz.parts.part import Worked
@@ -19,7 +19,7 @@ __all__ = ["blank_regions", "worked_triangles"]
 
 
 def blank_regions(worked: Worked, fold: Fold) -> list[shapely.Geometry]:
-    """Return what is left of the flats, and of the facets of the bends, in the pattern of the straight part."""
+    """Return what is left of the flats, and of the facets of the bends, in the straight part's pattern."""
     flats = [shapely.transform(region, fold.unrolled(name)) for name, region in worked.blank.flats.items()]
     facets = [
         shapely.box(left, low, right, high)
@@ -53,8 +53,7 @@ def _cells(region: shapely.Geometry, lines: list[float]) -> list[shapely.Geometr
 
     A corner on one of the lines is then a corner of the cells on both sides of it.
     """
-    levels = sorted(set(np.round(shapely.get_coordinates(region)[:, 1], 6)))
-    rows = split_at(_turned(region), levels)
+    rows = split_at(_turned(region), apart(shapely.get_coordinates(region)[:, 1]))
     return [cell for row in rows for cell in split_at(_turned(row), lines)]
 
 
