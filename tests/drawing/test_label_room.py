@@ -36,3 +36,11 @@ def test_words_keep_off_a_sloping_line() -> None:
     left, top, right, bottom = room.place((np.array([50.0, 49.0]), 1.0), (8.0, 3.0)).box
     # the line at x: y = 40 + (x - 40) / 2
     assert bottom < 40 + (left - 40) / 2 or top > 40 + (right - 40) / 2
+
+
+def test_another_side_is_nearer_than_farther_above() -> None:
+    room = LabelRoom()
+    room.take((40.0, 30.0, 60.0, 47.5))
+    spot = room.place((MIDDLE, 2.0), (10.0, 3.0))
+    # all that is above is taken: straight below, 2.0 and 0.8 from the middle
+    assert spot.box == pytest.approx((45.0, 52.8, 55.0, 55.8))
