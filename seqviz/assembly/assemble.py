@@ -10,6 +10,7 @@ from seqviz.assembly.contacts import sits_on
 from seqviz.assembly.directions import UP, forward_of
 from seqviz.assembly.entries import Entry, entries
 from seqviz.assembly.flats import standing_flats
+from seqviz.assembly.hands import are_mirror_images, is_flat_blank
 from seqviz.assembly.lay_up import LayUp, lay_up
 from seqviz.assembly.laying import with_laid_holes, without_place
 from seqviz.assembly.pairing import part_along, stock_part, targets_of
@@ -23,7 +24,7 @@ from seqviz.findings import Finding
 from seqviz.geometry.pose import IDENTITY, frozen
 from seqviz.parts.hand import other_hand
 from seqviz.parts.part import Part
-from seqviz.records.model import Model
+from seqviz.records.model import MirrorLine, Model
 
 __all__ = ["assemble", "place_all", "structure_of"]
 
@@ -133,6 +134,8 @@ def _either_hand(entry: Entry, parts: dict[str, Part], site: Site) -> Attempt:
         return Attempt(part=None)
     if not entry.record.has_way:
         return Attempt(part=without_place(entry.name, described, entry.record.at))
+    if entry.record.both_sides == "same part" and entry.record.face is None and is_flat_blank(described):
+        return _either_face(entry, described, site)
     usual = entry.twin in ("right", "aft") and entry.record.both_sides == "other hand"
     hands = (usual, not usual) if entry.record.both_sides == "other hand" else (usual,)
     ways = (False, True) if entry.record.along is not None else (False,)
@@ -145,6 +148,22 @@ def _either_hand(entry: Entry, parts: dict[str, Part], site: Site) -> Attempt:
             if tried[-1].clean:
                 return tried[-1]
     return tried[0]
+
+
+def _either_face(entry: Entry, part: Part, site: Site) -> Attempt:
+    """Place one of two flat pieces of one part; the second is turned over where that mirrors the first."""
+    as_said = _laid(entry, part, site, backwards=False)
+    first = site.placed.get(entry.twin_of[1]) if entry.twin_of else None
+    line = site.model.mirror_line
+    if first is None or line is None or _mirrors(as_said, first, line):
+        return as_said
+    # Left to itself a flat sheet lies as drawn, on its inside.
+    turned = _laid(replace(entry, record=replace(entry.record, face="outside")), part, site, backwards=False)
+    return turned if _mirrors(turned, first, line) else as_said
+
+
+def _mirrors(attempt: Attempt, first: PlacedPart, line: MirrorLine) -> bool:
+    return attempt.clean and attempt.part is not None and are_mirror_images(first, attempt.part, line)
 
 
 def _laid(entry: Entry, part: Part, site: Site, *, backwards: bool) -> Attempt:

@@ -10,10 +10,10 @@ import numpy as np
 from seqviz.assembly.entries import entries
 from seqviz.assembly.structure import Assembly, PlacedPart
 from seqviz.geometry.pose import Array
-from seqviz.parts.part import Flat
+from seqviz.parts.part import Flat, Part
 from seqviz.records.model import MirrorLine, Model
 
-__all__ = ["UnlikeTwins", "unlike_twins"]
+__all__ = ["UnlikeTwins", "are_mirror_images", "is_flat_blank", "unlike_twins"]
 
 ALIKE = 0.5
 """mm: what lies nearer to its mirror image than this is at the same place (project choice)."""
@@ -44,6 +44,16 @@ def unlike_twins(assembly: Assembly, model: Model) -> Iterator[UnlikeTwins]:
         found = _difference(here, there, line, slack)
         if found is not None:
             yield found
+
+
+def is_flat_blank(part: Part) -> bool:
+    """Say whether the part is one flat sheet: turned over it is its own other hand."""
+    return list(part.flats) == ["face"] and part.roll is None
+
+
+def are_mirror_images(here: PlacedPart, there: PlacedPart, line: MirrorLine) -> bool:
+    """Say whether two pieces of one part lie as mirror images of each other, heights left out."""
+    return _difference(here, there, line, ALIKE + here.part.measured_to) is None
 
 
 def _difference(here: PlacedPart, there: PlacedPart, line: MirrorLine, slack: float) -> UnlikeTwins | None:
