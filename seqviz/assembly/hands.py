@@ -59,13 +59,14 @@ def are_mirror_images(here: PlacedPart, there: PlacedPart, line: MirrorLine) -> 
 def _difference(here: PlacedPart, there: PlacedPart, line: MirrorLine, slack: float) -> UnlikeTwins | None:
     if not here.part.flats:
         return None
-    own = [_mirrored(_corners(here, flat), line) for flat in here.part.flats.values()]
-    other = np.vstack([_corners(there, flat) for flat in there.part.flats.values()])
+    flats = here.part.facets or tuple(here.part.flats.values())
+    own = [_mirrored(_corners(here, flat), line) for flat in flats]
+    other = np.vstack([_corners(there, flat) for flat in there.part.facets or there.part.flats.values()])
     # On one side more may lie underneath: heights are not compared.
     lift = there.side * float((other.mean(axis=0) - np.vstack(own).mean(axis=0)) @ there.side)
-    for flat, corners in zip(here.part.flats, own, strict=True):
+    for flat, corners in zip(flats, own, strict=True):
         if _farthest(corners + lift, other) > slack:
-            return UnlikeTwins(left=here.name, right=there.name, flat=flat, hole=None)
+            return UnlikeTwins(left=here.name, right=there.name, flat=flat.name, hole=None)
     if here.part.holes and there.part.holes:
         spots = there.pose.points(np.array([hole.centre for hole in there.part.holes]))
         for hole in here.part.holes:
