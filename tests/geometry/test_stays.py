@@ -27,7 +27,8 @@ def test_moves_back_are_told_only_where_they_are_not_over() -> None:
     below = boxes(((5, 5, -4), (15, 15, -2)))
     # From -2 - 1 = -5 .. to -2: all of it is over at -1.
     (stay,) = stays(PLATE, below, UP, -3.0)
-    assert (stay.begin, stay.clear) == (pytest.approx(-5 + LIMIT), pytest.approx(-2))
+    assert stay.begin == pytest.approx(-5 + LIMIT)
+    assert stay.clear == pytest.approx(-2)
     assert stays(PLATE, below, UP, -1.0) == []
 
 
