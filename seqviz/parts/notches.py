@@ -15,6 +15,8 @@ from seqviz.records.work_types import Notch
 
 __all__ = ["notched"]
 
+_SLIVER = 0.01  # mm2
+
 _Box = tuple[Lane, shapely.Polygon]
 
 
@@ -107,8 +109,11 @@ def _through_a_bend(part: str, lanes: Sequence[Lane], notch: Notch) -> list[_Box
         else:
             low, high = lane.near - BEYOND, depth
             left, taken = lane.far - high, high - lane.near
-        if left < NARROWEST:
-            return _too_deep(part, lane, depth, notch, "Write less, or a notch of the flat alone.")
+        if lane.mould is None and left < 1e-6:
+            # As deep as the flat is wide: all of it goes, as far as its free edge.
+            high = lane.far + BEYOND
+        elif left < NARROWEST:
+            return _too_deep(part, lane, depth, notch, "Write less, or the whole width.")
         if taken < NARROWEST:
             return _in_the_bend(part, lane, depth, notch)
         found.append((lane, shapely.box(notch.start, low, notch.stop, high)))
@@ -138,7 +143,7 @@ def _too_deep(part: str, lane: Lane, depth: float, notch: Notch, fix: str) -> Fi
 def _bad_rest(part: str, lane: Lane, left: shapely.Geometry, notch: Notch) -> Finding | None:
     """Return a finding where nothing is left, or a strip too narrow to be told from nothing."""
     pieces = polygons_of(left)
-    if pieces and len(polygons_of(left.buffer(-NARROWEST / 2.001))) == len(pieces):
+    if pieces and shapely.difference(left, _without_slivers(left)).area < _SLIVER:
         return None
     return bad_value(
         notch.at,
@@ -148,6 +153,13 @@ def _bad_rest(part: str, lane: Lane, left: shapely.Geometry, notch: Notch) -> Fi
         "Pieces narrower than 0.2 mm cannot be told from touching ones (project choice).",
         "Let the notch end at the edge, or leave more.",
     )
+
+
+def _without_slivers(region: shapely.Geometry) -> shapely.Geometry:
+    """Return a region without what is narrower than 0.2 mm; its corners stay sharp."""
+    half = NARROWEST / 2.001
+    core = region.buffer(-half, join_style="mitre", mitre_limit=50.0)
+    return core.buffer(half, join_style="mitre", mitre_limit=50.0)
 
 
 def _twice(part: str, flat: str, notch: Notch, earlier: Notch) -> Finding:

@@ -212,7 +212,7 @@ def _notch(flats: tuple[str, ...]) -> Record:
                 word="depth",
                 kind=_Depths(label=label),
                 help="From the edge of one flat; left out: all of it and its bend. Of two flats from "
-                "their outer corner, one depth for both or two.",
+                "their outer corner, one depth for both or two; as deep as a flat is wide takes all of it.",
             ),
         ),
         build=_build_notch,
