@@ -84,11 +84,11 @@ def _mistake(name: str, written: tuple[Opening, Lip], section: Section, radius: 
     blank = radius + section.setback - section.developed
     clear = radius - float(section.outer[:, 0].max())
     if min(blank, clear) < NARROWEST / 2:
+        most = math.floor((lip.height + min(blank, clear) - NARROWEST / 2) * 10 + 1e-6) / 10
         return bad_value(
             lip.at,
             f"{what} is higher than its {plain(2 * radius)} mm allow.",
             "A lip is formed from the metal inside the opening; a hole must be left to form it from.",
-            f"Make the lip at most {plain(math.floor(lip.height + min(blank, clear)))} high, "
-            "or the opening larger.",
+            f"Make the lip at most {plain(most)} high, or the opening larger.",
         )
     return None

@@ -168,7 +168,9 @@ def _numbered(name: str, flange: FrameFlange, count: int, turned: bool) -> list[
 def _named_run(
     name: str, flange: FrameFlange, corners: Array, among: tuple[str, list[Array]]
 ) -> list[_Run] | Finding:
-    edge = edge_facing(corners, flange.name, among[0], flange.at, among[1])
+    edge = edge_facing(corners, flange.name, among[0], flange.at)
+    if isinstance(edge, Finding):
+        edge = edge_facing(corners, flange.name, among[0], flange.at, among[1])
     if isinstance(edge, Finding):
         return replace(
             edge,
@@ -186,7 +188,7 @@ def _named_run(
 
 
 def _twice(name: str, side: int, one: FrameFlange, other: FrameFlange) -> Finding:
-    said = f"flange {one.name} twice" if one is other else f"flange {one.name} and flange {other.name}"
+    said = f"flange {one.name} twice" if one.name == other.name else f"flange {one.name} and flange {other.name}"
     return bad_value(
         other.at,
         f"{name}: side {side} of the outline carries {said}.",

@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from seqviz.records.formed_words import BEND
-from seqviz.records.kinds import Angle, Choice, Length, Whole
+from seqviz.records.kinds import Angle, Choice, Length, NameText, Whole
 from seqviz.records.lists import Entries, ListOf, ReadEntries
 from seqviz.records.model import FrameFlange, FrameShape, Lip
 from seqviz.records.nodes import Mapping, Node, Scalar
 from seqviz.records.reading import Reading
 from seqviz.records.tables import Field, Record, Values
-from seqviz.records.words import as_word, meant
+from seqviz.records.words import as_name, as_word, meant
 
 __all__ = ["FRAME", "LIP", "frame", "lip_alone"]
 
@@ -73,7 +73,7 @@ def _flange(reading: Reading, name: str, key: Scalar, value: Node) -> FrameFlang
         return None
     assert numbers is not None
     return FrameFlange(
-        name=edge or name,
+        name=edge or as_name(name.replace("_", " ")),
         edges=numbers,
         width=values.get("width"),
         side=values.get("side", "inside"),
@@ -207,7 +207,9 @@ FRAME = (
     ),
     Field(
         word="flanges",
-        kind=Entries(entry=_flange, value=_FLANGE, label="flanges by edge"),
+        kind=Entries(
+            entry=_flange, value=_FLANGE, label="flanges by edge", name=NameText(label="an edge", allowed="_")
+        ),
         help="Its flanges, by their edges.",
         required=True,
     ),
