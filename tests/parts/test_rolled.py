@@ -223,7 +223,7 @@ def test_facets_are_flats_that_lie_one_beside_the_other() -> None:
 
 def test_the_other_hand() -> None:
     rows = row(Points(points=((20, 10), (60, 300))))
-    body = made(nose(roll(about=((0, 200), (900, 300)))), rows)
+    body = made(nose(roll(about=((0, 200), (900, 300)), start=-50)), rows)
     mirrored = other_hand(body)
     flip = np.array([1.0, -1.0, 1.0])
     assert np.allclose(holes_at(mirrored), holes_at(body) * flip)
