@@ -1,4 +1,4 @@
-"""A small structure with frames, from file to report: a skin, a stringer through two ribs, a post on a web."""
+"""A small structure with frames, from file to report: a skin, a stringer through two ribs, a post."""
 
 from __future__ import annotations
 
