@@ -73,7 +73,8 @@ def _by_words(entry: Entry, part: Part, site: Site) -> Attempt:
     placed = PlacedPart(
         name=entry.name, part=part, pose=pose, depth=1, side=UP, free=False, at=entry.record.at
     )
-    return Attempt(part=placed)
+    wrong = faces_otherwise(entry, [], placed, site.model)
+    return Attempt(part=placed, findings=(wrong,) if wrong else (), spoiled=wrong is not None)
 
 
 def _at_its_height(entry: Entry, part: Part, pairs: list[Pair], placing: Placing, site: Site) -> PlacedPart:

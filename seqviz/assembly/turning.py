@@ -67,7 +67,7 @@ def _beside(away: Array, axis: Array) -> Array:
 def _line_of_holes(assembly: Assembly, part: str) -> tuple[Array, Array] | None:
     """Return the start and the direction of the line of the holes that hold the part, if they are in line."""
     stacks = [assembly.stacks[k] for k in assembly.stacks_of_part[part]]
-    spots = np.array([stack.point for stack in stacks if len(stack.layers) > 1 and stack.located])
+    spots = np.array([stack.point for stack in stacks if len(_drilled(stack)) > 1 and stack.located])
     if len(spots) < 2:
         return None
     along = unit(spots[-1] - spots[0]) if np.any(spots[-1] != spots[0]) else np.zeros(3)
