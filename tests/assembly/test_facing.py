@@ -162,7 +162,7 @@ def test_stock_runs_so_that_it_faces_as_said(tmp_path: Path, stock: str, words: 
         ("channel", "web faces: right", ""),
         ("channel", "web faces: left", "The web of it faces right, not left."),
         ("zed", "flange faces: right", ""),
-        ("zed", "flange faces: left", "A flange of it reaches left, not right."),
+        ("zed", "flange faces: left", "A flange of it reaches right, not left."),
     ],
 )
 def test_a_part_that_stands_at_a_point(tmp_path: Path, part: str, words: str, wrong: str) -> None:
