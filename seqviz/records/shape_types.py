@@ -38,7 +38,7 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lip:
-    """The lip round an opening of a frame: ``height`` mm, outside; ``angle`` of its bend; ``side`` of the web."""
+    """The lip round an opening of a frame: ``height`` mm, ``angle`` of its bend, ``side`` of the web."""
 
     height: float
     side: str

@@ -8,15 +8,14 @@ from typing import Any
 
 from seqviz.records.fitting_words import ROD, fitting, mesh, mesh_fields, piece_record, pieces_field
 from seqviz.records.formed_words import LENGTH, LONG_PARTS, STOCK_PARTS, THICKNESS, Bent, angles_said_twice
-from seqviz.records.frame_words import FRAME, LIP, frame, lip_alone
+from seqviz.records.frame_words import FRAME, frame
 from seqviz.records.kinds import Choice, Length, Text
-from seqviz.records.lists import Entries, ListOf, ReadEntries
+from seqviz.records.lists import Entries, ReadEntries
 from seqviz.records.measured import MEASURED_TO
 from seqviz.records.mirror import HALF_OUTLINE, OWN_MIRROR_LINE, whole_outline
 from seqviz.records.model import (
     BarShape,
     BlockShape,
-    Opening,
     PartRecord,
     PieceShape,
     PlateShape,
@@ -26,11 +25,12 @@ from seqviz.records.model import (
     Stock,
 )
 from seqviz.records.nodes import Node, Scalar
+from seqviz.records.opening_words import OPENINGS, OPENINGS_IN_FRAME, OUTLINE
 from seqviz.records.reading import Reading
 from seqviz.records.roll_words import ROLLED
-from seqviz.records.rows import POINT, rows_on
+from seqviz.records.rows import rows_on
 from seqviz.records.same_holes import PartHoles, PartRows
-from seqviz.records.tables import Field, Record, Values, by_name, lacks
+from seqviz.records.tables import Field, Record, Values, lacks
 from seqviz.records.words import as_word, listed
 from seqviz.records.work_words import work_fields, work_of
 
@@ -48,10 +48,8 @@ FLATS: dict[str, tuple[str, ...]] = {
 }
 """Shape -> its flats; of a skin, plate or bar the first need not be named. None: the part names its own."""
 
-_NOT_YET_SHAPES: tuple[str, ...] = ()
 _NOT_YET_WORDS = ("kinks", "joggles", "cut ends", "end tabs", "keep clear")
 
-_OUTLINE = ListOf(each=POINT, label="a list of points [[x, y], ..]", least=3)
 _LONG = Length(above=0.0)
 
 
@@ -183,60 +181,8 @@ def _stock(make: Callable[[Values], Bent | BarShape]) -> Callable[[Reading, Valu
     return build
 
 
-def _opening(reading: Reading, values: Values) -> Opening | None:
-    if values.failed or not lip_alone(reading, values):
-        return None
-    round_words = [word for word in ("center", "diameter") if values.has(word)]
-    if values.has("outline") and round_words:
-        reading.bad(
-            values.keys[round_words[0]],
-            f"`{round_words[0]}` does not go with `outline`.",
-            "An opening is round (center and diameter) or has an outline.",
-            "Keep one of the two ways.",
-        )
-        return None
-    if not values.has("outline") and len(round_words) < 2:
-        wanted = "diameter" if round_words == ["center"] else "center"
-        reading.report(
-            "missing-word",
-            values.place,
-            f"`{wanted}` is missing.",
-            "An opening is round (center and diameter) or has an outline.",
-            f"Add `{wanted}: `, or an outline.",
-        )
-        return None
-    return Opening(
-        name=values.name,
-        center=values.get("center"),
-        diameter=values.get("diameter"),
-        outline=values.get("outline", ()),
-        at=reading.at(values.place),
-        lip=values.get("lip"),
-    )
-
-
-_HOLE = (
-    Field(word="center", kind=POINT, help="Its middle, in the coordinates of the outline."),
-    Field(word="diameter", kind=_LONG, help="Of a round one."),
-    Field(word="outline", kind=_OUTLINE, help="Its corners in order."),
-)
-_OPENING = Record(
-    title="an opening",
-    help="A lightening hole, a cable hole. Round, or with an outline.",
-    fields=_HOLE,
-    build=_opening,
-    refused=(("lip", "Formed lips belong to frames: a sheet with lips and no flanges is a frame with `flanges: {}`."),),
-)
-_OPENING_IN_FRAME = Record(
-    title="an opening in a frame",
-    help="A lightening hole, a cable hole. Round, with or without a formed lip, or with an outline.",
-    fields=(*_HOLE, LIP),
-    build=_opening,
-)
-
-
 def _shape_field(shapes: tuple[str, ...], label: str) -> Field:
-    kind = Choice(words=shapes, label=label, not_yet=_NOT_YET_SHAPES)
+    kind = Choice(words=shapes, label=label)
     return Field(word="shape", kind=kind, help=f"One of {listed(shapes)}.", required=True)
 
 
@@ -244,19 +190,19 @@ _SHEET = (
     THICKNESS,
     Field(
         word="outline",
-        kind=_OUTLINE,
+        kind=OUTLINE,
         help="The corners in order; written anticlockwise the outside faces up (+z), clockwise down.",
         required=True,
         instead=HALF_OUTLINE,
     ),
     Field(
         word=HALF_OUTLINE,
-        kind=_OUTLINE,
+        kind=OUTLINE,
         help="Of a symmetrical outline the corners from the mirror line round one side and back to the line.",
     ),
     Field(
         word="openings",
-        kind=Entries(entry=by_name(_OPENING), value=_OPENING, label="openings by name"),
+        kind=OPENINGS,
         help="Openings by name; rivet holes do not belong here.",
     ),
 )
@@ -265,7 +211,7 @@ _FRAME = (
     *FRAME,
     Field(
         word="openings",
-        kind=Entries(entry=by_name(_OPENING_IN_FRAME), value=_OPENING_IN_FRAME, label="openings by name"),
+        kind=OPENINGS_IN_FRAME,
         help="Openings in the web by name; rivet holes do not belong here.",
     ),
 )
@@ -297,16 +243,18 @@ _OF_STOCK = (
 
 def _part_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], Shape]) -> Record:
     flats = FLATS[shape]
+    needed = LONG_PARTS[shape].needed if shape in LONG_PARTS else shape in ("block", "frame")
     holes = Field(
         word="holes",
         kind=PartHoles(
             value=rows_on(
-                flats, flat_needed=shape in ("block", "frame") or (shape in LONG_PARTS and LONG_PARTS[shape].needed)
+                flats,
+                flat_needed=shape in ("block", "frame") or (shape in LONG_PARTS and LONG_PARTS[shape].needed),
             )
         ),
         help=f"Rows of holes by name, on {listed(flats) or 'its flats'}. `same as PART` repeats the rows of "
-        "that part at the same coordinates of the flats of the same name. With changes: `{same as: PART, ROW: {5: none}, "
-        "ROW: none, NEW ROW: {..}}`.",
+        "that part at the same coordinates of the flats of the same name. With changes: `{same as: PART, "
+        "ROW: {5: none}, ROW: none, NEW ROW: {..}}`.",
     )
     return Record(
         title=LONG_PARTS[shape].title if shape in LONG_PARTS else f"a {shape}",
@@ -355,9 +303,9 @@ def _stock_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], B
 _HELP = {
     "skin": "A flat or rolled sheet; x and y as in its outline, which is that of the flat pattern.",
     "plate": "A gusset, doubler or shim; x and y as in its outline.",
-    "frame": "A flanged rib or bulkhead: a web, with flanges bent up along edges of its outline. Its flats are "
-    "`web`, with x and y as in the outline, and `flange` with the name of each flange (`flange left edge`, or "
-    "shorter `flange left`).",
+    "frame": "A flanged rib or bulkhead: a web, with flanges bent up along edges of its outline. Its flats "
+    "are `web`, with x and y as in the outline, and `flange` with the name of each flange (`flange left "
+    "edge`, or shorter `flange left`).",
     **{shape: words.help for shape, words in LONG_PARTS.items()},
     "bar": "Length along x, width along y, thickness along z.",
     "block": "Length along x, width along y, height along z.",
