@@ -246,12 +246,7 @@ def _part_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], Sh
     needed = LONG_PARTS[shape].needed if shape in LONG_PARTS else shape in ("block", "frame")
     holes = Field(
         word="holes",
-        kind=PartHoles(
-            value=rows_on(
-                flats,
-                flat_needed=shape in ("block", "frame") or (shape in LONG_PARTS and LONG_PARTS[shape].needed),
-            )
-        ),
+        kind=PartHoles(value=rows_on(flats, flat_needed=needed)),
         help=f"Rows of holes by name, on {listed(flats) or 'its flats'}. `same as PART` repeats the rows of "
         "that part at the same coordinates of the flats of the same name. With changes: `{same as: PART, "
         "ROW: {5: none}, ROW: none, NEW ROW: {..}}`.",
