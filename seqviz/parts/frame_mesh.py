@@ -63,7 +63,7 @@ def _web(part: Part, leaves: list[Leaf], holes: shapely.Geometry) -> _Layers:
 def _with_corner(
     points: Array, triangles: NDArray[np.int64], corner: Array
 ) -> tuple[Array, NDArray[np.int64]]:
-    """Return the triangles with a corner at a point of their border: a bend begins in the middle of a side."""
+    """Return the triangles with a corner at a point of their border, where a bend begins."""
     if np.linalg.norm(points[triangles].reshape(-1, 2) - corner, axis=1).min() < _SAME:
         return points, triangles
     starts = points[triangles]

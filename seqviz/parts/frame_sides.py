@@ -188,7 +188,8 @@ def _named_run(
 
 
 def _twice(name: str, side: int, one: FrameFlange, other: FrameFlange) -> Finding:
-    said = f"flange {one.name} twice" if one.name == other.name else f"flange {one.name} and flange {other.name}"
+    twice = one.name == other.name
+    said = f"flange {one.name} twice" if twice else f"flange {one.name} and flange {other.name}"
     return bad_value(
         other.at,
         f"{name}: side {side} of the outline carries {said}.",
