@@ -115,8 +115,25 @@ def work_of(values: Values) -> Work:
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _FlatName:
+    """One of a part's flats. The page of the file format is for all shapes: it does not list them."""
+
+    flats: tuple[str, ...]
+    label: str = "a flat of the part"
+    unit: str = ""
+
+    def read(self, reading: Reading, node: Node) -> str | None:
+        """Return the flat's name."""
+        return Choice(words=self.flats, label=self.label).read(reading, node)
+
+    def schema(self) -> dict[str, Any]:
+        """Return the JSON Schema."""
+        return {"enum": list(self.flats)}
+
+
 def _flat(flats: tuple[str, ...], help_text: str, *, required: bool = False) -> Field:
-    return Field(word="flat", kind=Choice(words=flats, label="a flat"), help=help_text, required=required)
+    return Field(word="flat", kind=_FlatName(flats=flats), help=help_text, required=required)
 
 
 def _kink(flats: tuple[str, ...]) -> Record:
@@ -127,7 +144,7 @@ def _kink(flats: tuple[str, ...]) -> Record:
         fields=(
             Field(word="at", kind=_PLACE, help="Its x, from the start of the part.", required=True),
             Field(word="angle", kind=Angle(low=0.1, high=60.0), help="Of the fold.", required=True),
-            _flat(flats, f"The flat that is folded, about a line square to x; left out: {flats[0]}."),
+            _flat(flats, "The flat that is folded, about a line square to x; left out: the first."),
             _TOWARDS,
         ),
         build=_build_kink,
@@ -166,7 +183,7 @@ def _joggle(flats: tuple[str, ...]) -> Record:
                 kind=_LONG,
                 help=f"Along x, of each ramp; it comes on top. Left out: {STEEP:g} times the depth.",
             ),
-            _flat(flats, f"The flat that is lifted; left out: {flats[0]}."),
+            _flat(flats, "The flat that is lifted; left out: the first."),
             _TOWARDS,
         ),
         build=_build_joggle,
