@@ -136,7 +136,7 @@ def met_pairs(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:
 
 
 def _met(cylinders: Cylinders, solids: Solids, pairs: NDArray[np.intp]) -> NDArray[np.bool_]:
-    """Tell of which pairs one penetrates the other: corners tell of most, the others are measured."""
+    """Tell of which pairs one penetrates the other: corners, faces and edges tell of most, few are measured."""
     i, j = pairs.T
     frames, ceiling, radii = cylinders.frames[i], cylinders.lengths[i] - _LIMIT, cylinders.radii[i] - _LIMIT
     local = (solids.vertices[j] - cylinders.starts[i, None]) @ frames.transpose(0, 2, 1)
@@ -146,11 +146,36 @@ def _met(cylinders: Cylinders, solids: Solids, pairs: NDArray[np.intp]) -> NDArr
     level = (local[..., 2] > _LIMIT) & (local[..., 2] < ceiling[:, None])
     met = (level & (np.hypot(local[..., 0], local[..., 1]) < radii[:, None])).any(axis=1) & ~apart
     open_ = np.flatnonzero(~apart & ~met)
+    normals = solids.normals[j[open_]] @ frames[open_].transpose(0, 2, 1)
+    apart, met[open_] = _by_faces(local[open_], normals, ceiling[open_], radii[open_])
+    open_ = open_[~apart & ~met[open_]]
+    points, there = _clipped(local[open_], _LIMIT, ceiling[open_])
+    met[open_] = _edge_distances(points, there) < radii[open_]
+    left = ~met[open_]
+    open_ = open_[left]
     if len(open_):
         k = j[open_]
         directions = (solids.edges[k], solids.normals[k])
-        met[open_] = _distances(local[open_], directions, frames[open_], ceiling[open_]) < radii[open_]
+        met[open_] = _distances(points[left], there[left], directions, frames[open_]) < radii[open_]
     return np.asarray(met)
+
+
+def _by_faces(
+    local: Array, normals: Array, ceiling: Array, radii: Array
+) -> tuple[NDArray[np.bool_], NDArray[np.bool_]]:
+    """Tell what the faces of the pieces can tell: which pairs are apart, and of which the axis goes inside.
+
+    ``local`` holds corners, ``normals`` the faces' normals, both seen from the cylinders.
+    """
+    heights = local @ normals.transpose(0, 2, 1)
+    low, high = heights.min(axis=1), heights.max(axis=1)
+    lean = normals[..., 2]
+    ends = np.stack([_LIMIT * lean, ceiling[:, None] * lean])
+    reach = radii[:, None] * np.hypot(normals[..., 0], normals[..., 1])
+    apart = ((ends.max(axis=0) + reach <= low) | (ends.min(axis=0) - reach >= high)).any(axis=1)
+    enter, leave = _clip(low, high, lean)
+    inside = np.minimum(leave, ceiling) - np.maximum(enter, _LIMIT) > _GRAZING
+    return apart, inside & ~apart
 
 
 def line_spans(point: Array, axis: Array, solids: Solids) -> Array:
@@ -255,12 +280,24 @@ def _near(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:
     return np.concatenate(found)
 
 
-def _distances(local: Array, directions: tuple[Array, Array], frames: Array, ceiling: Array) -> Array:
+def _edge_distances(points: Array, there: NDArray[np.bool_]) -> Array:
+    """Return ``(k,)`` mm from each axis to the nearest of what `_clipped` leaves of the edges."""
+    begin, end = np.split(points, 2, axis=1)
+    way = end - begin
+    length = (way * way).sum(axis=2)
+    share = np.clip(-(begin * way).sum(axis=2) / np.where(length > 0.0, length, 1.0), 0.0, 1.0)
+    nearest = begin + way * share[..., None]
+    edges = there[:, : there.shape[1] // 2]
+    return np.where(edges, np.hypot(nearest[..., 0], nearest[..., 1]), np.inf).min(axis=1, initial=np.inf)
+
+
+def _distances(
+    points: Array, there: NDArray[np.bool_], directions: tuple[Array, Array], frames: Array
+) -> Array:
     """Return ``(k,)`` mm from each axis to its piece between the ends: <= 0 inside, inf if none is there.
 
-    ``local`` holds the pieces' corners seen from the cylinders, ``directions`` their edges and normals.
+    ``points`` is what `_clipped` leaves, ``directions`` the pieces' edges and normals.
     """
-    points, there = _clipped(local, _LIMIT, ceiling)
     reach = np.where(there, np.hypot(points[..., 0], points[..., 1]), np.inf)
     nearest = np.take_along_axis(points, reach.argmin(axis=1)[:, None, None], axis=1)
     along = directions[0] @ frames[:, :2].transpose(0, 2, 1)
