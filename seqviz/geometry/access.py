@@ -136,7 +136,7 @@ def met_pairs(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:
 
 
 def _met(cylinders: Cylinders, solids: Solids, pairs: NDArray[np.intp]) -> NDArray[np.bool_]:
-    """Tell of which pairs one penetrates the other: corners, faces and edges tell of most, few are measured."""
+    """Tell of which pairs one penetrates the other: corners, faces, edges tell of most, few are measured."""
     i, j = pairs.T
     frames, ceiling, radii = cylinders.frames[i], cylinders.lengths[i] - _LIMIT, cylinders.radii[i] - _LIMIT
     local = (solids.vertices[j] - cylinders.starts[i, None]) @ frames.transpose(0, 2, 1)
@@ -288,7 +288,8 @@ def _edge_distances(points: Array, there: NDArray[np.bool_]) -> Array:
     share = np.clip(-(begin * way).sum(axis=2) / np.where(length > 0.0, length, 1.0), 0.0, 1.0)
     nearest = begin + way * share[..., None]
     edges = there[:, : there.shape[1] // 2]
-    return np.where(edges, np.hypot(nearest[..., 0], nearest[..., 1]), np.inf).min(axis=1, initial=np.inf)
+    reach = np.where(edges, np.hypot(nearest[..., 0], nearest[..., 1]), np.inf)
+    return np.asarray(reach.min(axis=1))
 
 
 def _distances(

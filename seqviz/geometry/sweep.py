@@ -12,7 +12,7 @@ from seqviz.geometry.pose import Array
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.geometry.solids import Solids
 
-__all__ = ["Stay", "stays", "sweep_meets"]
+__all__ = ["Stay", "stays", "sweep_meets", "swept_pieces"]
 
 _LIMIT = TOLERANCE + GUARD
 
@@ -123,6 +123,37 @@ def stays(moving: Solids, fixed: Solids, direction: Array, least: float) -> list
         ends = zip(deep.begin[0][met], deep.end[0][met], touching.end[0][met], strict=True)
         found += [Stay(begin=float(a), end=float(b), clear=float(c)) for a, b, c in ends]
     return found
+
+
+def swept_pieces(moving: Solids, fixed: Solids, direction: Array) -> NDArray[np.bool_]:
+    """Return ``(m,)``: which pieces of ``fixed`` does ``moving`` run into on its way without end.
+
+    ``direction`` is a ``(3,)`` unit vector; what counts is told by `sweep_meets`.
+    """
+    met = np.zeros(len(fixed), dtype=bool)
+    rows = max(1, _SPANS_AT_ONCE // max(1, len(fixed)))
+    for start in range(0, len(moving), rows):
+        some = range(start, min(start + rows, len(moving)))
+        near = _by_boxes(moving, fixed, some, direction[None], np.inf)
+        met[_met_pieces(moving, fixed, near, direction[None])] = True
+    return met
+
+
+def _met_pieces(moving: Solids, fixed: Solids, near: _Open, ways: Array) -> NDArray[np.intp]:
+    """Return which pieces of ``fixed`` are met on the one way, of the pairs ``near`` by their boxes."""
+    none = np.zeros(1, dtype=bool)
+    faces = moving.normals.shape[1] + fixed.normals.shape[1]
+    edges = moving.edges.shape[1] * fixed.edges.shape[1]
+    near = near.worth(none)
+    found = [np.zeros(0, dtype=np.intp)]
+    for run in runs(len(near.pairs), faces):
+        some = near.take(run)
+        some = _by_axes(moving, fixed, some, face_axes(moving, fixed, some.pairs), ways).worth(none)
+        for part in runs(len(some.pairs), edges):
+            few = some.take(part)
+            few = _by_axes(moving, fixed, few, edge_axes(moving, fixed, few.pairs), ways)
+            found.append(few.pairs[few.meeting[0], 1])
+    return np.concatenate(found)
 
 
 def _by_boxes(  # a move has two ends

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from seqviz.assembly.structure import Assembly, PlacedPart
 from seqviz.geometry.pose import Array
 from seqviz.geometry.separation import TOLERANCE, interfere
-from seqviz.geometry.sweep import sweep_meets
+from seqviz.geometry.sweep import swept_pieces
 from seqviz.sequence.bench import Direction, direction_of
 from seqviz.sequence.pieces import Pieces
 
@@ -47,19 +47,22 @@ class WayTable:
         Parts whose final places overlap are left out: that is one finding of the geometry, not of the order.
         """
         near = self._near_on(part, way)
+        asked = [other for other in near if other in among]
+        self._ask(part, way, [other for other in asked if (part, way, other) not in self._met])
         return frozenset(
-            other
-            for other in among & near.keys()
-            if self._meets(part, way, other) and not self._overlap(part, other)
+            other for other in asked if self._met[part, way, other] and not self._overlap(part, other)
         )
 
-    def _meets(self, part: str, way: int, other: str) -> bool:
-        key = (part, way, other)
-        if key not in self._met:
-            direction = np.array([self.ways(part)[way]])
-            fixed = self._pieces.solids.take(self._near_on(part, way)[other])
-            self._met[key] = bool(sweep_meets(self._assembly.placed[part].solids, fixed, direction)[0])
-        return self._met[key]
+    def _ask(self, part: str, way: int, others: list[str]) -> None:
+        """Find out at once which of ``others`` the part meets on its way."""
+        if not others:
+            return
+        near = self._near_on(part, way)
+        fixed = self._pieces.solids.take(np.concatenate([near[other] for other in others]))
+        met = swept_pieces(self._assembly.placed[part].solids, fixed, np.array(self.ways(part)[way]))
+        last = np.cumsum([len(near[other]) for other in others])[:-1]
+        for other, pieces in zip(others, np.split(met, last), strict=True):
+            self._met[part, way, other] = bool(pieces.any())
 
     def _near_on(self, part: str, way: int) -> dict[str, NDArray[np.intp]]:
         """Return, for each other part, its pieces whose boxes the moving part's box meets."""
@@ -119,8 +122,11 @@ def _normals(part: PlacedPart) -> list[Array]:
 
 
 def _different(lines: list[Array]) -> list[Array]:
-    kept: list[Array] = []
-    for line in lines:
-        if all(np.linalg.norm(np.cross(line, other)) > _SAME for other in kept):
-            kept.append(line)
-    return kept
+    """Return the first of each lot of lines that are one; the sense of a line does not matter."""
+    vectors = np.array(lines)
+    same = np.linalg.norm(np.cross(vectors[:, None], vectors[None]), axis=2) <= _SAME
+    kept: list[int] = []
+    for number, alike in enumerate(same):
+        if not alike[kept].any():
+            kept.append(number)
+    return [lines[number] for number in kept]
