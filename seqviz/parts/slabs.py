@@ -35,7 +35,7 @@ TRUE = 0.01
 _THIN = 0.2  # mm: no slab is thinner, but where the whole is
 _JUST_INSIDE = 0.002  # mm from a level, so that the section is that of the walls and not of the step
 _ALONG, _ACROSS = math.cos(math.radians(1.0)), math.sin(math.radians(1.0))
-_ROUGHER = (TRUE, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
+_ROUGHER = (TRUE, 0.05, 0.1, 0.2, 0.3, 0.5, 0.7, 1.0, 1.4, 2.0, 3.0, 5.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -72,8 +72,7 @@ def pieces_in(surface: Mesh, filled: tuple[Filled, ...], square: Sequence[Array]
     across = any_across(axis)
     rotation = np.column_stack([across, cross(axis, across), axis])
     slices = Slices.of(surface, bodies_of(surface), rotation, filled)
-    slabs = _slabs(slices, _levels(slices))
-    rings, off = _convex(slabs)
+    slabs, rings, off = _truest(slices)
     frame = frozen(rotation)
     pieces = tuple(
         Prism(
@@ -84,8 +83,27 @@ def pieces_in(surface: Mesh, filled: tuple[Filled, ...], square: Sequence[Array]
         for slab, rings_here in zip(slabs, rings, strict=True)
         for ring in rings_here
     )
-    rough = max((-slab.rough for slab in slabs), default=0.0)
-    return Found(pieces=pieces, off=(rough if rough > TRUE else 0.0) + off)
+    return Found(pieces=pieces, off=off)
+
+
+def _truest(slices: Slices) -> tuple[list[_Slab], list[list[Array]], float]:
+    """Return slabs, the convex rings of each, and how far off they are: of many steps or few the best."""
+    levels = _levels(slices)
+    tried = []
+    for most in (MOST_SLABS, MOST_SLABS // 2, MOST_SLABS // 4, MOST_SLABS // 8):
+        slabs = _slabs(slices, levels, most)
+        rough = max((-slab.rough for slab in slabs), default=0.0)
+        if tried and rough >= tried[-1][2]:
+            break
+        found = _convex(slabs)
+        if found is not None:
+            tried.append((slabs, found[0], (rough if rough > TRUE else 0.0) + found[1]))
+        if rough <= TRUE and found is not None:
+            break
+    if tried:
+        return min(tried, key=lambda one: one[2])
+    rings, off = _hulls(slabs)
+    return slabs, rings, off + rough
 
 
 def prismatic_axis(surface: Mesh, square: Sequence[Array] = ()) -> Array:
@@ -155,7 +173,7 @@ def _levels(slices: Slices) -> list[float]:
     return [float(level) for level in np.linspace(levels[0], levels[-1], MOST_SLABS // 2 + 1)]
 
 
-def _slabs(slices: Slices, levels: list[float]) -> list[_Slab]:
+def _slabs(slices: Slices, levels: list[float], most: int) -> list[_Slab]:
     steps = frozenset(levels)
     queue = [_slab(slices, low, high, steps) for low, high in pairwise(levels)]
     heapq.heapify(queue)
@@ -163,7 +181,7 @@ def _slabs(slices: Slices, levels: list[float]) -> list[_Slab]:
     while queue:
         worst = heapq.heappop(queue)
         thin = worst.high - worst.low < 2 * _THIN
-        if -worst.rough <= TRUE or len(queue) + len(done) + 1 >= MOST_SLABS:
+        if -worst.rough <= TRUE or len(queue) + len(done) + 1 >= most:
             done += [worst, *queue]
             break
         if thin:
@@ -195,8 +213,8 @@ def _differ(one: BaseGeometry, other: BaseGeometry) -> float:
     return float(shapely.hausdorff_distance(one, other))
 
 
-def _convex(slabs: list[_Slab]) -> tuple[list[list[Array]], float]:
-    """Return the convex rings of each slab, as many in all as are allowed, and how far they are off."""
+def _convex(slabs: list[_Slab]) -> tuple[list[list[Array]], float] | None:
+    """Return the convex rings of each slab, and how far they are off; None where they are too many."""
     for rougher in _ROUGHER:
         regions = [_simpler(slab.cover, rougher) for slab in slabs]
         if sum(_least(region) for region in regions) > MOST_PIECES:
@@ -204,6 +222,11 @@ def _convex(slabs: list[_Slab]) -> tuple[list[list[Array]], float]:
         rings = [_rings(region) for region in regions]
         if sum(len(each) for each in rings) <= MOST_PIECES:
             return rings, 0.0 if rougher == TRUE else rougher
+    return None
+
+
+def _hulls(slabs: list[_Slab]) -> tuple[list[list[Array]], float]:
+    """Return one convex hull for each slab, and how far they are off."""
     hulls = [slab.cover.convex_hull for slab in slabs]
     wide = max(math.dist(hull.bounds[:2], hull.bounds[2:]) for hull in hulls)
     off = max(
