@@ -102,8 +102,12 @@ def _same_slab(a: StandingFlat, b: StandingFlat) -> bool:
     """Say whether two flats are the two ends of one solid: opposite sides of a bar or block."""
     if a.normal @ b.normal > -PARALLEL or abs(a.flat.thickness - b.flat.thickness) > 1e-6:
         return False
-    plan = Plan(normal=a.normal, axes=np.zeros((2, 3)))
-    return bool(np.allclose(a.levels(plan), b.levels(plan), atol=1e-6))
+    plan = Plan.across(a.normal)
+    # Two plates of a fitting may lie side by side on one level.
+    return (
+        np.allclose(a.levels(plan), b.levels(plan), atol=1e-6)
+        and overlap(a.polygon(plan), b.polygon(plan)) > 0.0
+    )
 
 
 def overlap(a: Polygon, b: Polygon) -> float:

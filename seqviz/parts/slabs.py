@@ -89,7 +89,7 @@ def pieces_in(surface: Mesh, filled: tuple[Filled, ...], square: Sequence[Array]
 def _truest(slices: Slices) -> tuple[list[_Slab], list[list[Array]], float]:
     """Return slabs, the convex rings of each, and how far off they are: of many steps or few the best."""
     levels = _levels(slices)
-    tried = []
+    tried: list[tuple[list[_Slab], list[list[Array]], float]] = []
     for most in (MOST_SLABS, MOST_SLABS // 2, MOST_SLABS // 4, MOST_SLABS // 8):
         slabs = _slabs(slices, levels, most)
         rough = max((-slab.rough for slab in slabs), default=0.0)

@@ -40,7 +40,7 @@ def pulled(region: shapely.Polygon, height: float) -> Array:
 
 
 def box(size: tuple[float, float, float], at: tuple[float, float, float] = (0.0, 0.0, 0.0)) -> Array:
-    return pulled(shapely.box(0, 0, size[0], size[1]), size[2]) + np.array(at)
+    return np.asarray(pulled(shapely.box(0, 0, size[0], size[1]), size[2]) + np.array(at))
 
 
 def drilled_foot(holes: tuple[tuple[float, float], ...] = ((20, 20), (50, 20))) -> Array:

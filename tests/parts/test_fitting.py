@@ -191,3 +191,14 @@ def test_no_pieces(tmp_path: Path) -> None:
     text = MODEL[: MODEL.index("    pieces:")] + "    pieces:\n"
     (finding,) = run(model(tmp_path, text))
     assert finding.message == "stud bracket has no pieces."
+
+
+def test_two_plates_side_by_side_both_sit_on_what_is_under_them(tmp_path: Path) -> None:
+    """One has its outside up, the other, written clockwise, down: they are not two ends of one solid."""
+    text = MODEL.replace(
+        "      stud:",
+        "      beside: {shape: plate, thickness: 3, outline: [[0, 50], [0, 70], [20, 70], [20, 50]]}\n"
+        "      stud:",
+    )
+    built = model(tmp_path, text + PLACED)
+    assert sorted(round(contact.area) for contact in built.assembly.contacts) == [400, 2400]
