@@ -129,7 +129,8 @@ def _unit_mistake(name: str, shape: MeshShape, unit: str | None, size: Array) ->
 
 
 def _size(size: Array) -> str:
-    return " x ".join(f"{one:.4g}" if one < 1 else plain(round(float(one), 1)) for one in size) + " mm"
+    shown = (plain(round(float(one), 1)) if 1 <= one < 1e6 else f"{one:.3g}" for one in size)
+    return " x ".join(shown) + " mm"
 
 
 def _thin(name: str, shape: MeshShape, size: Array) -> Finding | None:
