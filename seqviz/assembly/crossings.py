@@ -25,7 +25,8 @@ ADJOINING = 0.01
 GRAZE = 1e-6
 """mm: a shorter way through a piece is a touch, not a crossing."""
 
-LINES_AT_ONCE = 500
+LINES_AT_ONCE = 2_000
+"""More at once would only take more memory."""
 
 
 def crossings(placed: Sequence[PlacedPart], points: Array, axes: Array) -> list[list[Span]]:
@@ -38,8 +39,14 @@ def crossings(placed: Sequence[PlacedPart], points: Array, axes: Array) -> list[
     points, axes
         ``(n, 3)``, mm, base frame, and unit vectors.
     """
-    found: list[list[Span]] = [[] for _ in points]
     solids = joined([part.solids for part in placed])
+    some = range(0, len(points), LINES_AT_ONCE)
+    cut = [slice(first, first + LINES_AT_ONCE) for first in some]
+    return [spans for each in cut for spans in _crossed(placed, solids, points[each], axes[each])]
+
+
+def _crossed(placed: Sequence[PlacedPart], solids: Solids, points: Array, axes: Array) -> list[list[Span]]:
+    found: list[list[Span]] = [[] for _ in points]
     lines, pieces, owners = _candidates(placed, solids, points, axes)
     start, end, seam = _spans(solids, pieces, points[lines], axes[lines])
     # A line along the face of one piece only is outside it; a seam lies between two.
@@ -85,13 +92,9 @@ def _near_parts(bodies: Sequence[Solids], points: Array, frames: Array) -> tuple
     low = np.array([bodies[k].low.min(axis=0) for k in solid]).reshape(-1, 3)
     high = np.array([bodies[k].high.max(axis=0) for k in solid]).reshape(-1, 3)
     middles, halves = (low + high) / 2, (high - low) / 2 + GRAZE
-    found = [(solid[:0], solid[:0])]
-    for first in range(0, len(points), LINES_AT_ONCE):
-        some, at = frames[first : first + LINES_AT_ONCE], points[first : first + LINES_AT_ONCE]
-        away = np.abs(some @ middles.T - np.einsum("kac,kc->ka", some, at)[..., None])
-        line, body = np.nonzero((away <= np.abs(some) @ halves.T).all(axis=1))
-        found.append((line + first, solid[body]))
-    return np.concatenate([line for line, _ in found]), np.concatenate([body for _, body in found])
+    away = np.abs(frames @ middles.T - np.einsum("kac,kc->ka", frames, points)[..., None])
+    lines, near = np.nonzero((away <= np.abs(frames) @ halves.T).all(axis=1))
+    return lines, solid[near]
 
 
 def _spans(
