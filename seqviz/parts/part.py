@@ -36,7 +36,7 @@ class Flat:
     openings
         Each ``(n, 2)``, mm: lightening and cable holes, rivet holes not among them.
     drawn
-        ``(n, 2)``, mm, anticlockwise: the outline as it is written, to mould lines, where that is another one.
+        ``(n, 2)``, mm, anticlockwise: the outline as written, to mould lines, where that is another one.
     stretch_of
         The flat of which this is one stretch, where a part has kinks, joggles or notches; else None.
     """

@@ -62,8 +62,8 @@ class Opening:
 class Rolling:
     """One roll of a sheet to ``radius`` (of its hollow face) about a line of its flat pattern, mm.
 
-    ``about``: two points of the line. ``start`` and ``end``: distances from it, positive to its left; None: not
-    said. ``angle``: all of it, degrees. ``side``: the face that becomes hollow.
+    ``about``: two points of the line. ``start`` and ``end``: distances from it, positive to its left; None:
+    not said. ``angle``: all of it, degrees. ``side``: the face that becomes hollow.
     """
 
     radius: float
