@@ -249,7 +249,7 @@ def _rolled(part: Part) -> FlatPattern:
 
 
 _LAP = 0.01
-"""mm by which a flange reaches into the web while outlines are joined, so that no rounding parts them."""
+"""mm that a flange reaches into the web while their outlines are joined: no rounding parts them."""
 
 
 def _framed(part: Part) -> FlatPattern:

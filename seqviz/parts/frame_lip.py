@@ -19,9 +19,6 @@ from seqviz.records.model import FrameShape, Lip, Opening
 
 __all__ = ["Ring", "ring_round"]
 
-SAGITTA = 0.05
-"""mm: lips are round in both ways; facets within the tolerance of touching keep their number bearable."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Ring:
@@ -38,11 +35,11 @@ def ring_round(name: str, shape: FrameShape, opening: Opening, outside: int) -> 
     assert lip is not None
     assert center is not None
     assert diameter is not None
-    section = section_of((shape.thickness, shape.bend_radius), lip.height, lip.angle, SAGITTA)
+    section = section_of((shape.thickness, shape.bend_radius), lip.height, lip.angle)
     mistake = _mistake(name, (opening, lip), section, diameter / 2)
     if mistake:
         return mistake
-    web_edge = circle(np.array(center), diameter + 2 * section.setback, SAGITTA)
+    web_edge = circle(np.array(center), diameter + 2 * section.setback)
     spokes = (web_edge - center) / (diameter / 2 + section.setback)
     up = outside if lip.side == "outside" else -outside
     level = 0.0 if up > 0 else shape.thickness

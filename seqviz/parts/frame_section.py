@@ -56,7 +56,7 @@ class Section:
         return float(max(self.outer[:, 0].max(), self.inner[:, 0].max(), self.developed - self.setback))
 
 
-def section_of(sheet: tuple[float, float], width: float, angle: float, sagitta: float = 0.01) -> Section:
+def section_of(sheet: tuple[float, float], width: float, angle: float) -> Section:
     """Return the section of a flange.
 
     Parameters
@@ -67,12 +67,10 @@ def section_of(sheet: tuple[float, float], width: float, angle: float, sagitta: 
         Outside dimension, mm, more than the setback.
     angle
         Of the bend, degrees.
-    sagitta
-        mm: how far the facets may be off the bend.
     """
     thickness, radius = sheet
     back = setback(thickness, radius, angle)
-    turns = np.linspace(0.0, math.radians(angle), facets(radius + thickness, angle, sagitta) + 1)
+    turns = np.linspace(0.0, math.radians(angle), facets(radius + thickness, angle) + 1)
     rays = np.column_stack([np.sin(turns), -np.cos(turns)])
     middle = np.array([-back, radius + thickness])
     reach = (width - back) * np.array([math.cos(turns[-1]), math.sin(turns[-1])])
