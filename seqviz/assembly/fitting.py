@@ -11,7 +11,16 @@ from seqviz.geometry.lines import Fit, fit_lines
 from seqviz.geometry.pose import Array, unit
 from seqviz.parts.part import Hole, Part
 
-__all__ = ["Pair", "Placing", "best_fit", "default_face", "freedom", "hole_axis_of_side", "worst_misfit"]
+__all__ = [
+    "Pair",
+    "Placing",
+    "best_fit",
+    "default_face",
+    "freedom",
+    "hole_axis_of_side",
+    "judged",
+    "worst_misfit",
+]
 
 LINE = 0.5
 """mm: holes that stay this close to a straight line cannot tell which face lies down."""
@@ -90,14 +99,14 @@ def hole_axis_of_side(target: PlacedPart, hole: Hole, side: str | None, up: Arra
 
 def best_fit(pairs: list[Pair]) -> Placing:
     """Fit the pairs as said; where that fails, find out whether the other face would fit."""
-    placing = _judged(pairs, turned=False)
+    placing = _fitted(pairs, turned=False)
     if placing.good or not _out_of_line(pairs):
         return placing
-    other = _judged(pairs, turned=True)
+    other = _fitted(pairs, turned=True)
     return other if other.off == 0.0 and other.tilt <= TILT else placing
 
 
-def _judged(pairs: list[Pair], *, turned: bool) -> Placing:
+def _fitted(pairs: list[Pair], *, turned: bool) -> Placing:
     sign = 1.0 if turned else -1.0
     fit = fit_lines(
         np.array([p.own.centre for p in pairs]),
@@ -105,6 +114,11 @@ def _judged(pairs: list[Pair], *, turned: bool) -> Placing:
         np.array([p.spot for p in pairs]),
         np.array([p.outward * sign for p in pairs]),
     )
+    return judged(pairs, fit, turned=turned)
+
+
+def judged(pairs: list[Pair], fit: Fit, *, turned: bool) -> Placing:
+    """Return a fit of the pairs with its verdict."""
     excess = [
         e if too_far(p.own.diameter, p.target.diameter, max(float(e) - p.slack, 0.0), p.fastener) else 0.0
         for p, e in zip(pairs, fit.residuals, strict=True)

@@ -15,6 +15,7 @@ from seqviz.assembly.flats import standing_flats
 from seqviz.assembly.heights import least_height, lying_floor, rolled_stays
 from seqviz.assembly.pairing import pairs_of
 from seqviz.assembly.row_pairs import suspicion_of_fit
+from seqviz.assembly.seating import face_points, seated
 from seqviz.assembly.site import Site
 from seqviz.assembly.structure import PlacedPart
 from seqviz.findings import Finding
@@ -53,6 +54,8 @@ def place_entry(entry: Entry, part: Part, site: Site, *, other: bool) -> Attempt
     placing = best_fit(pairs)
     if freedom(pairs, placing.fit) == "loose":
         return Attempt(part=None, findings=(mistakes.loose(entry, pairs),))
+    if site.lay.beneath[entry.name] <= {pair.target_part.name for pair in pairs}:
+        placing = seated(piece, pairs, placing)
     placed = _at_its_height(entry, piece, pairs, placing, site)
     if placing.turned:
         return Attempt(part=placed, findings=(mistakes.other_face(entry, pairs),), spoiled=True)
@@ -106,11 +109,8 @@ def _between(part: Part, pairs: list[Pair], pose: Pose, side: Array) -> float:
 
 def _levels(part: Part, pairs: list[Pair], pose: Pose, side: Array) -> tuple[Array, Array]:
     """Return the levels along ``side``, mm, of the faces that lie down, and of those that they lie on."""
-    own = [pose.points(p.own.centre + p.down * part.flats[p.own.flat].thickness / 2) @ side for p in pairs]
-    beneath = [
-        (p.spot + p.outward * p.target_part.part.flats[p.target.flat].thickness / 2) @ side for p in pairs
-    ]
-    return np.array(own), np.array(beneath)
+    own, beneath = face_points(part, pairs, pose)
+    return own @ side, beneath @ side
 
 
 def _height(entry: Entry, part: Part, pairs: list[Pair], pose: Pose, side: Array, site: Site) -> float:
