@@ -24,14 +24,27 @@ _NAMED = 12  # names that are read in one sentence
 Seen = tuple[Kind, Look]
 
 
-def look_alikes(pieces: Sequence[Seen], openings: Mapping[str, Sequence[str]], units: str) -> tuple[str, ...]:
-    """Return sentences: pieces that are the same, mirror images, or differ in their holes only.
+def look_alikes(
+    pieces: Sequence[Seen],
+    openings: Mapping[str, Sequence[str]],
+    materials: Mapping[str, str | None],
+    units: str,
+) -> tuple[str, ...]:
+    """Return sentences: pieces that are the same, mirror images, or differ in holes or material only.
 
-    ``openings`` are the names of the openings of each kind, by its name.
+    ``openings`` are the names of the openings of each kind, ``materials`` what it is made of, by its name.
     """
     families: list[list[Seen]] = []
     for piece in pieces:
-        family = next((one for one in families if _same_piece(one[0], piece)), None)
+        made_of = materials.get(piece[0].name)
+        family = next(
+            (
+                one
+                for one in families
+                if materials.get(one[0][0].name) == made_of and _same_piece(one[0], piece)
+            ),
+            None,
+        )
         if family is None:
             families.append([piece])
         else:
@@ -42,7 +55,10 @@ def look_alikes(pieces: Sequence[Seen], openings: Mapping[str, Sequence[str]], u
             out.append(_many(crowd))
             continue
         for number, one in enumerate(crowd):
-            out += [_difference(one, other, openings, units) for other in crowd[number + 1 :]]
+            out += [
+                _made_of(one, other, materials) or _difference(one, other, openings, units)
+                for other in crowd[number + 1 :]
+            ]
     return tuple(out)
 
 
@@ -50,6 +66,18 @@ def _same_piece(one: Seen, other: Seen) -> bool:
     if not _near(one, other, _SAME) or len(one[1].features) != len(other[1].features):
         return False
     return any(motion.proper and _meets(one[1], other[1], motion) for motion in motions(one[1]))
+
+
+def _made_of(one: Seen, other: Seen, materials: Mapping[str, str | None]) -> str | None:
+    """Return the sentence about pieces that only their material tells apart; None where more does."""
+    if not _same_piece(one, other):
+        return None
+    told = (f"{kind.name} {_made(materials.get(kind.name))}" for kind, _ in (one, other))
+    return f"{one[0].name} and {other[0].name} differ in their material only: {', '.join(told)}."
+
+
+def _made(material: str | None) -> str:
+    return f"is of {material}" if material else "names none"
 
 
 def _meets(one: Look, other: Look, motion: Motion) -> bool:
@@ -109,7 +137,7 @@ def _difference(one: Seen, other: Seen, openings: Mapping[str, Sequence[str]], u
     names = f"{one[0].name} and {other[0].name}"
     if any(not motion.proper and _meets(one[1], other[1], motion) for motion in motions(one[1])):
         return f"{names} are mirror images{_hands(one, other, openings, units)}."
-    counts = [Counter(round(feature.size, 2) for feature in piece[1].features) for piece in (one, other)]
+    counts = [Counter(round(feature.size, 3) for feature in piece[1].features) for piece in (one, other)]
     if counts[0] != counts[1]:
         told = [
             f"{piece[0].name} has {_holes(count, units)}"

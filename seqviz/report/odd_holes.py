@@ -96,7 +96,7 @@ def odd_groups(
     found: dict[tuple[str, float], list[Feature]] = {}
     for feature in bigger or missing:
         row = feature.name.rpartition(".")[0] if feature.name else names[id(feature)]
-        found.setdefault((row, round(feature.size, 2)), []).append(feature)
+        found.setdefault((row, round(feature.size, 3)), []).append(feature)
     groups = [
         OddGroup(
             name=row,

@@ -100,10 +100,9 @@ def pile_of(build: Build) -> Pile:
     looks = [look_of(kind.part) for kind in kinds]
     seen = [(kind, look) for kind, look in zip(kinds, looks, strict=True) if look is not None]
     openings = {kind.name: opening_names(build, kind) for kind in kinds}
-    return Pile(
-        pieces=tuple(_piece(build, kind, look) for kind, look in zip(kinds, looks, strict=True)),
-        alike=look_alikes(seen, openings, build.model.units),
-    )
+    pieces = tuple(_piece(build, kind, look) for kind, look in zip(kinds, looks, strict=True))
+    materials = {piece.name: piece.material for piece in pieces}
+    return Pile(pieces=pieces, alike=look_alikes(seen, openings, materials, build.model.units))
 
 
 def _piece(build: Build, kind: Kind, look: Look | None) -> Piece:

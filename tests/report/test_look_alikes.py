@@ -88,3 +88,24 @@ def test_a_long_list_of_names_is_cut(count: int, last: str, tmp_path: Path) -> N
     (told,) = pile(tmp_path, FLOOR + "".join(angle(f"piece {n + 1}") for n in range(count))).alike
     assert told.startswith("piece 1, piece 2, ")
     assert f"piece 12 and {last} are the same piece" in told
+
+
+def test_another_material_is_another_piece(tmp_path: Path) -> None:
+    hard = angle("two").replace("thickness", "material: 2024-T3\n    thickness")
+    assert pile(tmp_path, FLOOR + angle("one") + hard).alike == (
+        "one and two differ in their material only: one names none, two is of 2024-T3.",
+    )
+
+
+def test_hole_sizes_are_told_in_inches_as_they_are_written(tmp_path: Path) -> None:
+    # 0.13 in is 3.302 mm: two decimals of a millimetre would make 0.1299 in of it.
+    text = """\
+sizes: {small: {diameter: 0.13, with: blind rivet 1/8}, big: {diameter: 0.19}}
+parts:
+  floor: {shape: skin, thickness: 0.06, outline: [[0, 0], [9, 0], [9, 4], [0, 4]]}
+  one: {shape: bar, length: 4, width: 1, thickness: .1, holes: {foot: {at: [[1, .5], [3, .5]], size: small}}}
+  two: {shape: bar, length: 4, width: 1, thickness: 0.1, holes: {foot: {at: [[1, .5], [3, .5]], size: big}}}
+"""
+    assert pile(tmp_path, text, "format: 1\nname: Pile\nunits: in\nbase: floor\n").alike == (
+        "one and two are of one size: one has 2 of 0.13 in, two has 2 of 0.19 in.",
+    )
