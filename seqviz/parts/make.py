@@ -170,7 +170,11 @@ def _finished(part: Part, shape: Shape, body: Body) -> tuple[Part | None, list[F
     if isinstance(shape, MeshShape):
         return solid_of(part, shape, _piece)
     if body.blank is not None:
-        return worked_part(part, body.blank, body.spine), misplaced(part, body.blank, body.spine)
+        noticed = misplaced(part, body.blank, body.spine)
+        # A row with a mistake in it is left out, so that nothing else is told of its holes.
+        wrong = {finding.at for finding in noticed}
+        part = replace(part, holes=tuple(hole for hole in part.holes if hole.at not in wrong))
+        return worked_part(part, body.blank, body.spine), noticed
     if isinstance(shape, TeeShape):
         return part, under_the_stem(shape, list(part.holes))
     if isinstance(shape, TubeShape):

@@ -16,7 +16,7 @@ from seqviz.parts.part import Flat
 from seqviz.parts.surface import Mesh
 from seqviz.records.model import MeshFlat
 
-__all__ = ["mesh_flat"]
+__all__ = ["depths_at", "mesh_flat"]
 
 Indices = NDArray[np.int64]
 
@@ -127,6 +127,14 @@ def _thickness(
         return None
     low, high = min(depths), max(depths)
     return float(np.median(depths)) if high - low <= IN_PLANE else (low, high)
+
+
+def depths_at(flat: Flat, surface: Mesh, spots: Array) -> list[float]:
+    """Return how deep the solid is under a flat at ``spots`` (n, 2) mm of it, where it has an end, mm."""
+    corners = flat.frame.inverse().points(surface.vertices)[surface.faces]
+    corners = corners - np.array([0.0, 0.0, flat.thickness if flat.outside > 0 else 0.0])
+    found = (_depth(corners, spot, flat.outside) for spot in spots)
+    return [depth for depth in found if depth is not None]
 
 
 def _depth(corners: Array, spot: Array, outside: int) -> float | None:

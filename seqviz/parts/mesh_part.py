@@ -12,14 +12,14 @@ from seqviz.geometry.pose import Array, frozen
 from seqviz.parts.body import NARROWEST, Body
 from seqviz.parts.fitting import PartOf, fitting_body
 from seqviz.parts.mesh_file import mesh_triangles
-from seqviz.parts.mesh_flats import mesh_flat
+from seqviz.parts.mesh_flats import depths_at, mesh_flat
 from seqviz.parts.mistakes import bad_value, missing_word, plain
-from seqviz.parts.part import Flat, Part
+from seqviz.parts.part import Flat, Hole, Part
 from seqviz.parts.slabs import pieces_in
 from seqviz.parts.slicing import Filled
 from seqviz.parts.surface import Mesh
 from seqviz.parts.welding import open_edges, surface_of
-from seqviz.records.model import MeshShape
+from seqviz.records.model import MeshFlat, MeshShape
 from seqviz.units import Slip
 
 __all__ = ["mesh_body", "solid_of", "without_openings"]
@@ -30,6 +30,9 @@ _SHORTEST, _LONGEST = 1.0, 20_000.0
 
 _TOLD = 0.05
 """mm: pieces that stay nearer to the surface than a touch need no word."""
+
+_BESIDE, _THICKER = 0.5, 0.1
+"""mm: how far beside a hole the mesh is measured, and how much it may differ there from what is written."""
 
 _PLUG = 0.1
 """mm by which a declared hole is filled wider than it is, so that nothing of the one in the mesh is left."""
@@ -54,7 +57,7 @@ def mesh_body(name: str, shape: MeshShape) -> Body | Finding:
     for record in shape.flats:
         flat = mesh_flat(record, surface)
         if isinstance(flat, Finding):
-            return flat
+            return _with_unit(flat, shape, triangles, unit)
         flats[flat.name] = flat
     return Body(flats=flats, pieces=(), piece_flats=(), surface=surface)
 
@@ -68,18 +71,62 @@ def solid_of(part: Part, shape: MeshShape, part_of: PartOf) -> tuple[Part | None
     """Return a drilled mesh with its convex pieces, and what was noticed; None without any."""
     surface = part.surface
     assert surface is not None
+    thick = _wrong_thickness(part, shape)
     part = replace(part, flats={name: _with_holes(flat, part) for name, flat in part.flats.items()})
     if shape.pieces is not None:
         body = fitting_body(part.name, shape.pieces, part.at, part_of)
         if isinstance(body, Finding):
             return None, [body]
-        return replace(part, pieces=body.pieces, piece_flats=("solid",) * len(body.pieces)), []
+        return replace(part, pieces=body.pieces, piece_flats=("solid",) * len(body.pieces)), thick
     normals = [flat.frame.rotation[:, 2] for flat in part.flats.values()]
     found = pieces_in(surface, _filled(part), normals)
     if not found.pieces:
-        return None, [_no_solid(part.name, shape)]
+        return None, [*thick, _no_solid(part.name, shape)]
     solid = replace(part, pieces=found.pieces, piece_flats=("solid",) * len(found.pieces))
-    return solid, [_roughly(part.name, shape, found.off)] if found.off > _TOLD else []
+    return solid, [*thick, *([_roughly(part.name, shape, found.off)] if found.off > _TOLD else [])]
+
+
+def _wrong_thickness(part: Part, shape: MeshShape) -> list[Finding]:
+    """Return a finding for each flat whose written thickness the mesh has nowhere round one of its holes."""
+    assert part.surface is not None
+    round_it = np.radians(np.arange(0.0, 360.0, 45.0))
+    found = []
+    for record in shape.flats:
+        if record.thickness is None:
+            continue
+        flat = part.flats[record.name]
+        for hole in (hole for hole in part.holes if hole.flat == flat.name):
+            middle = flat.frame.inverse().points(hole.centre)[:2]
+            reach = hole.diameter / 2 + _BESIDE
+            spots = middle + reach * np.column_stack([np.cos(round_it), np.sin(round_it)])
+            depths = depths_at(flat, part.surface, spots)
+            if depths and min(abs(depth - flat.thickness) for depth in depths) > _THICKER:
+                found.append(_not_as_thick(record, hole, depths))
+                break
+    return found
+
+
+def _not_as_thick(record: MeshFlat, hole: Hole, depths: list[float]) -> Finding:
+    there = plain(float(np.median(depths)))
+    return bad_value(
+        record.at,
+        f"Flat {record.name}: thickness says {plain(record.thickness or 0.0)} mm, but at hole {hole.name} "
+        f"the mesh is {there} mm thick.",
+        "What is clamped at its holes counts in the grip.",
+        "Write it as it is there, or leave it out where the flat is of one thickness.",
+    )
+
+
+def _with_unit(finding: Finding, shape: MeshShape, triangles: Array, unit: str) -> Finding:
+    """Return the finding of a flat; where it says so, with the unit in which all flats would be there."""
+    for other, millimetres in _UNITS.items():
+        if other == unit:
+            continue
+        surface = surface_of(triangles * millimetres)
+        if not any(isinstance(mesh_flat(record, surface), Finding) for record in shape.flats):
+            hint = f"With unit: {other} all its flats are there; it is read in {unit}."
+            return replace(finding, fix=f"{hint} Or: {finding.fix[0].lower()}{finding.fix[1:]}")
+    return finding
 
 
 def _filled(part: Part) -> tuple[Filled, ...]:

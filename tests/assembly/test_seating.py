@@ -70,3 +70,11 @@ def test_a_hole_too_far_along_is_told_as_holes_off(tmp_path: Path) -> None:
     found = run(built(tmp_path, last=53))
     assert [finding.kind for finding in found] == ["holes-off"]
     assert "misses" in found[0].message
+
+
+def test_a_row_with_a_hole_in_a_kink_is_told_once(tmp_path: Path) -> None:
+    # Hole 17 at x = 340 takes 338.35 to 341.65 of the foot.
+    found = run(built(tmp_path, 341.0))
+    assert [(finding.kind, finding.message.split(",")[0]) for finding in found] == [
+        ("bad-value", "Hole 17 of row foot lies in the kink at 341"),
+    ]

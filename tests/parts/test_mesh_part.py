@@ -218,6 +218,31 @@ def test_a_face_of_uneven_thickness_wants_one(tmp_path: Path) -> None:
     assert said.parts["bracket"].flats["foot"].thickness == 3.0
 
 
+def test_a_thickness_that_the_mesh_has_not_at_its_holes(tmp_path: Path) -> None:
+    """Feet at x = 20 and 50: on the 3 mm half and on the 8 mm half."""
+    written(tmp_path, np.concatenate([box((30, 50, 3)), box((30, 50, 8), (30, 0, 0))]))
+    flat = "    flats: {{foot: {{at: [0, 0, 0], normal: down, thickness: {}}}}}\n"
+    finding = told(model(tmp_path, MM + flat.format(3) + FEET))
+    assert place(finding) == ("bad-value", 14, 13)
+    assert finding.message == "Flat foot: thickness says 3 mm, but at hole feet.2 the mesh is 8 mm thick."
+    finding = told(model(tmp_path, MM + flat.format(8) + FEET))
+    assert finding.message == "Flat foot: thickness says 8 mm, but at hole feet.1 the mesh is 3 mm thick."
+    one = FEET.replace(", [50, 20]", "")
+    assert list(run(model(tmp_path, MM + flat.format(3) + one))) == []
+
+
+def test_the_unit_in_which_the_flats_would_be_there_is_named(tmp_path: Path) -> None:
+    """A wall at y = 50 mm: read in mm the numbers of a file in inches put it at 1.97."""
+    written(tmp_path, angle() / 25.4)
+    wall = "    flats: {wall: {at: [0, 50, 0], normal: +y}}\n"
+    finding = told(model(tmp_path, MM + wall))
+    assert finding.message == "Flat wall: no face of the mesh lies there."
+    assert finding.fix.startswith("With unit: in all its flats are there; it is read in mm. Or: the nearest")
+    assert told(model(tmp_path, "    unit: in\n" + wall.replace("50", "51"))).fix.startswith(
+        "The nearest face"
+    )
+
+
 def test_pieces_may_be_given(tmp_path: Path) -> None:
     written(tmp_path, ball(20.0, 30))
     pieces = "    pieces: {core: {shape: block, length: 30, width: 30, height: 30, at: [-15, -15, -15]}}\n"
