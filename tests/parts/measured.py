@@ -74,7 +74,8 @@ def part_of(folder: Path, text: str) -> Part:
     """Return the part that the lines below its name describe."""
     read = loaded(folder, _HEAD + indent(text.strip("\n"), "    ") + "\n")
     parts, findings = make_parts(read.model)
-    assert [finding.message for finding in (*read.findings, *findings)] == []
+    said = [finding.message for finding in (*read.findings, *findings)]
+    assert not said, said
     return parts["piece"]
 
 
@@ -138,4 +139,4 @@ def check(part: Part, case: Case) -> None:
 
 def _within(found: float, true: float, less: float, more: float) -> None:
     rounding = true * _ROUNDING
-    assert true - less - rounding <= found <= true + more + rounding
+    assert true - less - rounding <= found <= true + more + rounding, (true - less, found, true + more)
