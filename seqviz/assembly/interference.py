@@ -13,7 +13,7 @@ from seqviz.geometry.boxes import near_pairs
 from seqviz.geometry.pose import Array
 from seqviz.geometry.separation import GUARD, TOLERANCE, close_pairs, deepest, depths
 
-__all__ = ["Riding", "interfering", "riding"]
+__all__ = ["Riding", "interfering", "meeting_flats", "riding"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +54,18 @@ def riding(assembly: Assembly) -> tuple[Riding, ...]:
                 found.append(Riding(rider=rider.name, flat=flat, bent=bent.name, depth=depth))
                 break
     return tuple(found)
+
+
+def meeting_flats(one: PlacedPart, other: PlacedPart) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return the flats of both that meet, by name; a bend has none."""
+    pairs = _deep_pairs(one, other)
+    mine, theirs = (
+        tuple(
+            dict.fromkeys(name for k in sorted(set(column)) if (name := part.part.piece_flats[k]) is not None)
+        )
+        for part, column in ((one, pairs[:, 0].tolist()), (other, pairs[:, 1].tolist()))
+    )
+    return mine, theirs
 
 
 def _crosses(rider: PlacedPart, flat: str, bent: PlacedPart) -> bool:

@@ -38,7 +38,7 @@ from seqviz.build import Build
 from seqviz.checks.check import Check
 from seqviz.checks.grouping import Sighting, Words, grouped
 from seqviz.checks.places import entries_of, farther_first, sound_stacks
-from seqviz.checks.wording import length
+from seqviz.checks.wording import length, listed
 from seqviz.findings import Finding
 
 __all__ = ["CHECK", "gap_sightings", "why_open"]
@@ -48,9 +48,13 @@ def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each pair of parts with a gap that stays open."""
     for group in grouped(build, "gap-in-stack", gap_sightings(build, shut=False)):
         gap, wide = group.first, length(build, group.figure or 0.0)
+        upper, lower = (
+            list(dict.fromkeys(names))
+            for names in zip(*((one.upper, one.lower) for one in group.all), strict=True)
+        )
         words = Words(
-            message=f"{group.named}: {gap.upper} stands {wide} off {gap.lower}; "
-            f"it needs a joggle or a shim of {wide}.",
+            message=f"{group.named}: {listed(upper)} {'stands' if len(upper) == 1 else 'stand'} {wide} off "
+            f"{listed(lower)}; it needs a joggle or a shim of {wide}.",
             why=f"{why_open(build, gap)} A rivet does not close such a gap.",
             fix="Look in the drawing for a joggle, or place a shim between them.",
         )

@@ -49,11 +49,15 @@ __all__ = ["CHECK"]
 def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each undrilled part and row."""
     for group in grouped(build, "layer-undrilled", _sightings(build)):
-        blank = listed(dict.fromkeys(group.all))
+        names = list(dict.fromkeys(group.all))
+        blank, one = listed(names), len(names) == 1
+        its = "its" if one else "their"
         words = Words(
-            message=f"{group.named}: {blank} is solid there and has no hole for the fastener.",
-            why=f"{blank} closes the axis of {group.these('hole')}. A fastener wants a hole in every layer.",
-            fix=f"Give {blank} a row of holes there, or correct its size or place.",
+            message=f"{group.named}: {blank} {'is' if one else 'are'} solid there and "
+            f"{'has' if one else 'have'} no hole for the fastener.",
+            why=f"{blank} {'closes' if one else 'close'} the axis of {group.these('hole')}. "
+            "A fastener wants a hole in every layer.",
+            fix=f"Give {blank} a row of holes there, or correct {its} size or place.",
         )
         yield group.finding("layer-undrilled", "error", words)
 

@@ -33,7 +33,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from seqviz.assembly.interference import interfering
+from seqviz.assembly.interference import interfering, meeting_flats
 from seqviz.build import Build
 from seqviz.checks.check import Check
 from seqviz.checks.grouping import Sighting, Words, grouped
@@ -50,11 +50,26 @@ def find(build: Build) -> Iterator[Finding]:
         pairs = listed(f"{far} cuts into {near}" for far, near in group.all)
         words = Words(
             message=f"{pairs}, {length(build, group.figure or 0.0)} deep.",
-            why="Two parts cannot be in one place. Up to 0.05 mm counts as touching (project choice).",
+            why=f"{_where(build, *group.first)}Two parts cannot be in one place. "
+            "Up to 0.05 mm counts as touching (project choice).",
             fix="Compare lengths, legs and the matched holes of both with the drawing. "
             "If one lies over the other, say so with over or under.",
         )
         yield group.finding("parts-interfere", "error", words)
+
+
+def _where(build: Build, far: str, near: str) -> str:
+    """Return a sentence about the flats that meet, of parts whose pieces belong to several."""
+    placed = build.assembly.placed
+    found = zip((far, near), meeting_flats(placed[far], placed[near]), strict=True)
+    told = [
+        f"{listed(flats)} of {name}"
+        for name, flats in found
+        if flats
+        and len(set(placed[name].part.piece_flats)) > 1
+        and all(flat in placed[name].part.flats for flat in flats)
+    ]
+    return f"What meets: {listed(told)}. " if told else ""
 
 
 def _sightings(build: Build) -> Iterator[Sighting[tuple[str, str]]]:

@@ -57,7 +57,7 @@ def edge_facing(
     for limit in (_HALF + 1e-6, _HALF - 1e-6):
         found = found or [side for side in sides if _outward(side) @ facing > limit]
     if len(found) != 1:
-        return _not_one(edge, len(found), at)
+        return _not_one(edge, len(found), (forward, facing), at)
     start, end = found[0]
     counted = ways["forward"] if edge in EDGES[:2] else ways["left"]
     if (end - start) @ counted < 0:
@@ -103,12 +103,16 @@ def _sides(outline: Array) -> list[tuple[Array, Array]]:
     return list(zip(corners, np.roll(corners, -1, axis=0), strict=True))
 
 
-def _not_one(edge: str, count: int, at: At) -> Finding:
+def _not_one(edge: str, count: int, way: tuple[str, Array], at: At) -> Finding:
+    """Return the finding for no edge or several; ``way`` is forward, and where the edge would face (2,)."""
     said = "No side" if count == 0 else f"{count} sides"
     verb = "faces" if count == 0 else "face"
+    forward, facing = way
+    axis = ("+" if facing.sum() > 0 else "-") + ("x" if abs(facing[0]) > 0.5 else "y")
     return bad_value(
         at,
         f"{said} of the outline {verb} as a {edge} does.",
-        "An edge is the one straight side whose outward direction is within 45 degrees of its name.",
+        "An edge is the one straight side whose outward direction is within 45 degrees of its name. "
+        f"With forward: {forward} a {edge} looks to {axis} of the outline, of every part.",
         "Give the row by from and to.",
     )

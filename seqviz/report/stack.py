@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from seqviz.assembly.gaps import gaps
 from seqviz.assembly.structure import Assembly, Stack
+from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.report.hole_names import split_hole
 
 __all__ = ["Group", "Shut", "drawn_shut", "grouped", "groups_of_part"]
@@ -78,7 +79,8 @@ def groups_of_part(assembly: Assembly, part: str) -> list[Group]:
 def _likeness(stack: Stack) -> tuple[object, ...]:
     """Return what two stacks must share to be told in one line; lengths to 0.001 mm."""
     layers = tuple((layer.part, _rounded(layer.thickness), layer.hole is None) for layer in stack.layers)
-    gaps = tuple(_rounded(gap) for gap in stack.gaps)
+    # Sheets that touch are told without a gap, so what is left of one makes no second line.
+    gaps = tuple(_rounded(gap) if gap > TOLERANCE + GUARD else 0.0 for gap in stack.gaps)
     return (layers, gaps, _rounded(stack.diameter), stack.size, stack.fastener)
 
 

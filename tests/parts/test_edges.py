@@ -79,3 +79,8 @@ def test_no_side_facing_that_way() -> None:
     finding = edge_facing(arrow, "left edge", "+x", at())
     assert isinstance(finding, Finding)
     assert finding.message == "No side of the outline faces as a left edge does."
+    # Left of -y is +x: the message says so, whatever way the part lies in the structure.
+    turned = np.array([[0, 0], [0, -100], [80, -50]], float)
+    other = edge_facing(turned, "left edge", "-y", at())
+    assert isinstance(other, Finding)
+    assert other.why.endswith("With forward: -y a left edge looks to +x of the outline, of every part.")

@@ -74,3 +74,13 @@ def test_noise_about_a_sixteenth_of_an_inch_keeps_no_stacks_apart() -> None:
         for k, noise in enumerate((0.0, 1e-12, -1e-12))
     ]
     assert [group.numbers for group in grouped(noisy)] == [(1, 2, 3)]
+
+
+def test_what_is_left_of_a_gap_between_sheets_that_touch_keeps_nothing_apart() -> None:
+    # 0.03 mm is touching, and is not told; 0.06 mm is a gap.
+    base = {"size": "small", "fastener": "f", "diameter": 3.3}
+    stacks = [
+        stack(k, [("a", f"a.r.{k + 1}", 1.0, 0.0), ("b", f"b.r.{k + 1}", -gap, -1.0 - gap)], **base)
+        for k, gap in enumerate((0.0, 0.03, 0.002, 0.06))
+    ]
+    assert [group.numbers for group in grouped(stacks)] == [(1, 2, 3), (4,)]
