@@ -72,6 +72,10 @@ class Hole:
         Where its row stands in the file.
     crosses
         Parts whose walls a bolt through this hole joins although there is clear space between.
+    pilot
+        mm, of the pilot hole that a ``drill`` step opens to ``diameter``; None: it has its size.
+    punched
+        False where only a ``drill`` step makes it.
     """
 
     row: str
@@ -83,6 +87,8 @@ class Hole:
     size: str | None
     at: At
     crosses: tuple[str, ...] = ()
+    pilot: float | None = None
+    punched: bool = True
 
     @property
     def name(self) -> str:
@@ -116,6 +122,8 @@ class Part:
         True for the other hand: every y of the description changed its sign. Frames stay right-handed.
     measured_to
         mm, how far its lengths may be off where they were taken with a tape; 0 for those of a drawing.
+    tool
+        True of a template: it leads the drill, seats no other part and is no layer of any stack.
     """
 
     name: str
@@ -128,3 +136,4 @@ class Part:
     at: At
     mirrored: bool = False
     measured_to: float = 0.0
+    tool: bool = False

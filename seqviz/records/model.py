@@ -39,6 +39,7 @@ __all__ = [
     "AlongEdge",
     "AngleShape",
     "BarShape",
+    "Before",
     "BlockShape",
     "ChannelShape",
     "FixedPose",
@@ -47,6 +48,7 @@ __all__ = [
     "Hardware",
     "HatShape",
     "HoleChoice",
+    "KeptSpace",
     "Known",
     "LaidRow",
     "Later",
@@ -62,6 +64,7 @@ __all__ = [
     "Placed",
     "PlateShape",
     "Points",
+    "Preparation",
     "Row",
     "RowChange",
     "SameHoles",
@@ -145,6 +148,7 @@ class PartRecord:
     mirror_line: MirrorLine | None = None
     same: SameHoles | None = None
     measured: Measured | None = None
+    tool: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -260,6 +264,38 @@ class Known:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Before:
+    """An entry of ``after``: placed parts or sub-assemblies that come ``first``, ``then`` others, and why."""
+
+    first: tuple[Name, ...]
+    then: tuple[Name, ...]
+    why: str
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preparation:
+    """An entry of ``preparation``: ``what`` (prime, seal, deburr) goes between placed parts."""
+
+    between: tuple[Name, ...]
+    what: str
+    why: str | None
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptSpace:
+    """An entry of ``keep clear``: a cylinder of ``diameter`` mm between two points of the base frame, mm."""
+
+    name: str
+    diameter: float
+    start: tuple[float, float, float]
+    end: tuple[float, float, float]
+    why: str | None
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MirrorLine:
     """``y=180`` or ``x=0``: the line that both sides mirror about, base frame, mm."""
 
@@ -288,3 +324,6 @@ class Model:
     broken: frozenset[str] = field(default_factory=frozenset)
     measured: Measured | None = None
     rows: dict[str, LaidRow] = field(default_factory=dict)
+    after: tuple[Before, ...] = ()
+    preparation: tuple[Preparation, ...] = ()
+    keep_clear: dict[str, KeptSpace] = field(default_factory=dict)
