@@ -103,8 +103,8 @@ class OtherSize:
 class Row:
     """A named row of holes on a flat. ``size`` or ``diameter`` is given; ``flat`` None: its first.
 
-    ``laid_out_on``: the part whose row is repeated here, at the places that it has on that part. ``pilot``: mm,
-    what is punched where a ``drill`` step opens it. ``punched`` False: a ``drill`` step makes the holes.
+    ``laid_out_on``: the part whose row is repeated here, at the places that it has on that part.
+    ``pilot``: mm, what is punched where a ``drill`` step opens it. ``punched`` False: it makes the holes.
     """
 
     name: str
