@@ -40,7 +40,7 @@ def test_plates_on_posts_have_the_orders_of_their_poset(
     assert trial.orders() == count
 
 
-ROOM = [spot for spot in product(range(3), repeat=3) if spot != (1, 1, 1)]
+ROOM: list[Cell] = [(x, y, z) for x, y, z in product(range(3), repeat=3) if (x, y, z) != (1, 1, 1)]
 """The 26 cells round the box in the middle."""
 
 OUT: dict[str, Cell] = {
