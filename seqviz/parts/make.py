@@ -108,6 +108,7 @@ def _drilled(record: PartRecord, bodies: dict[str, Body], model: Model) -> tuple
         twins=twins,
         at=record.at,
         measured_to=measured.to if measured else 0.0,
+        tool=record.tool,
     )
     if isinstance(record.shape, TeeShape):
         findings += under_the_stem(record.shape, holes)

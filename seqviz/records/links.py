@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from seqviz.findings import At
+from seqviz.records.asked_for import preparation_linked
 from seqviz.records.holes import hole_choice
 from seqviz.records.laid_links import (
     layers_stand,
@@ -19,8 +20,10 @@ from seqviz.records.laid_links import (
 from seqviz.records.model import HoleChoice, Known, Later, Match, Model, Name, PartRecord, Placed, Row, Size
 from seqviz.records.model_file import ReadModel
 from seqviz.records.names import Found, Holes, Names, Rows, Scope, in_rows, rows_of
+from seqviz.records.pilots import pilot_stands
 from seqviz.records.reading import Reading
 from seqviz.records.same_holes import hanging, repeated
+from seqviz.records.template_links import seats_nothing, templates_of
 from seqviz.units import Slip
 
 __all__ = ["known_linked", "link_model"]
@@ -103,6 +106,8 @@ class _Linker:
         used = [row.size] if row.size else []
         used += [Name(text=other.size, at=other.at) for other in row.exceptions if other.size is not None]
         found = [self._once(self.names.sizes, name) for name in used]
+        if not pilot_stands(self._reading, row, self._model.sizes):
+            return False
         mirrored = not row.both_sides or "mirror line" not in self._read.unread
         return mirrored and all(one is Found.GOOD for one in found)
 
@@ -197,6 +202,8 @@ class _Linker:
             what="placed part", good=frozenset(good), broken=frozenset(broken - good), unread=unread
         )
         names.part_rows = self._part_rows
+        names.twins = {entry: made for entry, made in singles.items() if len(made) > 1}
+        names.templates = templates_of(model, singles)
 
     def _perhaps_placed(self) -> set[str]:
         """Return parts that a row places without an entry, and that cannot be there or might be."""
@@ -258,6 +265,8 @@ class _Linker:
         """Say whether all names of an entry are there; those of broken parts are, and are muted elsewhere."""
         reading, names = self._reading, self.names
         if sketch_on_holes(reading, entry, self._model.parts):
+            return False
+        if seats_nothing(reading, entry, names.templates):
             return False
         found = [self._target(pair.target) for pair in entry.match]
         found += [self._own_hole(entry, pair) for pair in entry.match]
@@ -334,6 +343,7 @@ class _Linker:
             rows=_without(model.rows, broken["rows"]),
             later=tuple(entry for entry in model.later if self._later_stands(entry)),
             known=known_linked(self._reading, model.known, self.names),
+            preparation=preparation_linked(self._reading, model.preparation, self.names),
             broken=frozenset(names),
         )
 

@@ -105,6 +105,10 @@ class Names:
         Placed part -> its rows; not there for those that are broken.
     unsure
         Says of a row's name whether an unreadable entry of ``rows`` may have made it.
+    twins
+        Entry of ``placed`` for both sides -> the two placed parts that it makes.
+    templates
+        Placed parts that are templates (``tool: yes``).
     """
 
     sizes: Scope
@@ -116,6 +120,8 @@ class Names:
     rows: dict[str, Rows] = field(default_factory=dict)
     part_rows: dict[str, Rows] = field(default_factory=dict)
     unsure: Scope = field(default_factory=lambda: Scope(what="row", good=frozenset(), broken=frozenset()))
+    twins: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    templates: frozenset[str] = frozenset()
 
     def fastener(self, reading: Reading, name: Name) -> Found:
         """Look up a fastener: an entry of ``hardware``, one that a size names, or a row of the tables."""

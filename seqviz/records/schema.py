@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
-from seqviz.records.actions import NOT_YET
 from seqviz.records.model_file import MODEL
-from seqviz.records.sequence_file import SEQUENCE
+from seqviz.records.sequence_file import APART_FILE, SEQUENCE
 from seqviz.records.tables import Field, Record, every_record
 from seqviz.records.words import listed
 
@@ -54,9 +53,10 @@ together. This page is generated from the tables that read the files; a test kee
 def schema(which: Literal["model", "sequence"]) -> dict[str, Any]:
     """Return the JSON Schema (draft 2020-12) of a model or a sequence file.
 
-    Names are not looked up by it; `seqviz check` does that.
+    Names are not looked up by it; `seqviz check` does that. Whether a sequence is named by another one, and
+    so needs no model of its own, cannot be seen from the file either.
     """
-    record = {"model": MODEL, "sequence": SEQUENCE}[which]
+    record = {"model": MODEL, "sequence": APART_FILE}[which]
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": f"seqviz {which}",
@@ -69,8 +69,6 @@ def file_format() -> str:
     """Return the text of ``docs/file-format.md``."""
     shown: set[str] = set()
     parts = [_INTRODUCTION, *_tables(MODEL, "The model", shown), *_tables(SEQUENCE, "The sequence", shown)]
-    later = ", ".join(f"`{word}`" for word in NOT_YET)
-    parts.append(f"Actions of the file format that this version does not know yet: {later}.\n")
     return "\n".join(parts)
 
 

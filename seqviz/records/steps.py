@@ -79,13 +79,22 @@ class Apart:
     inside
         The sub-assembly within which it is joined, None: the main work.
     up
-        The flat of a placed part that faces up at first, and which of its faces; None: as the main work.
+        The flat of a placed part that faces up at first, and which of its faces; None: see ``up_side``.
+    up_side
+        The side of the base that faces up at first, as the parts stand in the structure; None as well: as in
+        the main work.
     bench
         ``flat``, ``trestles`` or ``blocks``; None: as the main work.
+    over_the_edge
+        Placed parts that stand out over the bench's edge at first.
     first, last
         Numbers of its first and last step, those of sub-assemblies within it included; first > last: none.
+    at, name_at
+        Places of the word ``apart`` and of the name behind it.
     finished_at
         Where ``finished: yes`` stands in a file of its own, else None.
+    note
+        Words beside it.
     """
 
     name: str
@@ -95,7 +104,11 @@ class Apart:
     first: int
     last: int
     at: At
+    name_at: At | None = None
     finished_at: At | None = None
+    up_side: str | None = None
+    over_the_edge: tuple[Name, ...] = ()
+    note: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,6 +164,9 @@ class Sequence:
         The path of the model file as reached from the path given, or None where it could not be read.
     up
         The side of the base that is up at first: upper, lower, left side, right side, forward end, aft end.
+    up_flat
+        Instead of a side: the flat of a placed part that faces up at first, and which of its faces (of a file
+        that is a sub-assembly); ``up`` is ``upper`` then.
     bench
         ``flat``, ``trestles`` or ``blocks``; only a flat one closes what faces it.
     tools
@@ -180,3 +196,4 @@ class Sequence:
     apart: tuple[Apart, ...] = ()
     pins_owned: dict[str, int] = field(default_factory=dict)
     over_the_edge: tuple[Name, ...] = ()
+    up_flat: tuple[Name, str, str] | None = None

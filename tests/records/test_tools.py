@@ -51,7 +51,7 @@ def test_a_tool_is_read(tmp_path: Path) -> None:
     [
         ("{body: [{cylinder: 9, from: 0, to: 9}]}", ("missing-word", 5, 3)),
         ("{for: blind rivet}", ("missing-word", 5, 3)),
-        ("{for: bolt, body: [{cylinder: 9, from: 0, to: 9}]}", ("unknown-word", 5, 12)),
+        ("{for: bold, body: [{cylinder: 9, from: 0, to: 9}]}", ("unknown-word", 5, 12)),
         ("{for: blind rivet, body: []}", ("bad-value", 5, 31)),
         ("{for: blind rivet, body: [{cylinder: 9, from: 9, to: 9}]}", ("bad-value", 5, 59)),
         ("{for: blind rivet, body: [{from: 0, to: 9}]}", ("missing-word", 5, 32)),
