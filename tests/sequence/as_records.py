@@ -20,7 +20,7 @@ from seqviz.records.steps import (
 )
 from seqviz.sequence.access import Alternative, End, Side
 from seqviz.sequence.bench import Direction
-from seqviz.sequence.tables import Fixing
+from seqviz.sequence.tables import Fixing, Way
 from tests.sequence.by_hand import HERE, RIVET, holes, model, order, piece, pins, place, rivet, structure
 from tests.sequence.naive import DOWN, UP, Case, CaseStack, CaseWay
 
@@ -47,11 +47,26 @@ class CaseTables:
     def ways(self, part: str) -> tuple[Direction, ...]:
         return tuple(way.out for way in self._case.ways[part])
 
-    def met_parts(self, part: str, way: int, among: frozenset[str]) -> frozenset[str]:
-        return self._case.ways[part][way].parts & among
+    def two_moves(self, parts: tuple[str, ...], among: frozenset[str]) -> tuple[Way, ...]:
+        del parts, among
+        return ()
 
-    def met_fixings(self, part: str, way: int, among: frozenset[Fixing]) -> frozenset[Fixing]:
-        meets = self._case.ways[part][way]
+    def behind(self, stack: int, end: int, level: float, among: frozenset[str]) -> dict[str, float]:
+        del stack, end, level, among
+        return {}
+
+    def pin_meets(self, pin: Fixing, among: frozenset[str]) -> frozenset[str]:
+        del pin, among
+        return frozenset()
+
+    def met_parts(self, part: str, way: Way, among: frozenset[str]) -> frozenset[str]:
+        return self._way(part, way).parts & among
+
+    def _way(self, part: str, way: Way) -> CaseWay:
+        return next(one for one in self._case.ways[part] if one.out == way.out)
+
+    def met_fixings(self, part: str, way: Way, among: frozenset[Fixing]) -> frozenset[Fixing]:
+        meets = self._way(part, way)
         return frozenset(
             f
             for f in among
