@@ -12,7 +12,7 @@ from seqviz.records.nodes import Mapping, Node
 from seqviz.records.reading import Reading
 from seqviz.records.steps import TurnOver
 from seqviz.records.tables import Field, Record, Values
-from seqviz.records.words import as_name, as_word, name_mistake
+from seqviz.records.words import as_name, as_word, meant, name_mistake
 
 __all__ = ["BENCH", "OVER_THE_EDGE", "SIDE", "Facing", "Turn", "Up"]
 
@@ -86,12 +86,21 @@ class Turn:
         if isinstance(node, Mapping):
             turned: TurnOver | None = _TURNED.read(reading, node)
             return turned
-        how = _TURNS.read(reading, node)
-        return None if how is None else TurnOver(how=how)
+        text = reading.text(node, self.label)
+        if text is None:
+            return None
+        if as_word(text) in _TURNS:
+            return TurnOver(how=as_word(text))
+        near = meant(text, _TURNS)
+        fix = "Write one of these. A sub-assembly is turned by a step among its own."
+        why = f"Here belongs {self.label}."
+        message = f"`{text.strip()}` is no way to turn the work."
+        reading.report("unknown-word", node, message, why, f"Did you mean `{near}`?" if near else fix)
+        return None
 
     def schema(self) -> dict[str, Any]:
         """Return the JSON Schema."""
-        return {"anyOf": [_TURNS.schema(), _TURNED.schema()]}
+        return {"anyOf": [{"enum": list(_TURNS)}, _TURNED.schema()]}
 
 
 def _turned(_reading: Reading, values: Values) -> TurnOver | None:
@@ -105,10 +114,7 @@ def _turned(_reading: Reading, values: Values) -> TurnOver | None:
     )
 
 
-_TURNS = Choice(
-    words=("sideways", "end over end"),
-    label="a way to turn the work (a sub-assembly is turned by a step among its own)",
-)
+_TURNS = ("sideways", "end over end")
 _TURNED = Record(
     title="a turn",
     help="Which side is up then, and what the work lies on.",

@@ -23,7 +23,7 @@ from seqviz.records.names import Found, Holes, Names, Rows, Scope, in_rows, rows
 from seqviz.records.pilots import pilot_stands
 from seqviz.records.reading import Reading
 from seqviz.records.same_holes import hanging, repeated
-from seqviz.records.template_links import seats_nothing, templates_of
+from seqviz.records.template_links import seats_nothing, template_as_base, templates_of
 from seqviz.units import Slip
 
 __all__ = ["known_linked", "link_model"]
@@ -120,7 +120,10 @@ class _Linker:
     def base(self) -> None:
         """Look the base up."""
         base = self._model.base
-        if base is not None and self.names.parts.look_up(self._reading, base) is Found.WRONG:
+        if base is not None and (
+            self.names.parts.look_up(self._reading, base) is Found.WRONG
+            or template_as_base(self._reading, base, self._model.parts)
+        ):
             self._model = replace(self._model, base=None)
             self._read = replace(self._read, unread=self._read.unread | {"base"})
 

@@ -60,7 +60,8 @@ PREPARE_ACTIONS: tuple[Record, ...] = tuple(
     action(word, NamesOrHoles(), text, _prepare(word)) for word, text in _PREPARES.items()
 )
 HOLD_ACTIONS: tuple[Record, ...] = tuple(
-    action(word, Text(), text, _hold(word), _WHO_AND_VALUE) for word, text in _HOLDS.items()
+    action(word, Text(label="a text that says what"), text, _hold(word), _WHO_AND_VALUE)
+    for word, text in _HOLDS.items()
 )
 NOTE_ACTIONS: tuple[Record, ...] = (
     action("note", Text(), "Words for the builder.", lambda _reading, values: Note(text=values.get("note"))),

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from seqviz.records.model import HoleChoice, Model, Name, Placed
+from seqviz.records.model import HoleChoice, Model, Name, PartRecord, Placed
 from seqviz.records.reading import Reading
 
-__all__ = ["no_layer", "no_template", "seats_nothing", "templates_of"]
+__all__ = ["no_layer", "no_template", "seats_nothing", "template_as_base", "templates_of"]
 
 _WHY = "A template (a part with `tool: yes`) leads the drill and is taken off again."
 
@@ -34,6 +34,19 @@ def seats_nothing(reading: Reading, entry: Placed, templates: frozenset[str]) ->
             )
             return True
     return False
+
+
+def template_as_base(reading: Reading, base: Name, parts: Mapping[str, PartRecord]) -> bool:
+    """Say whether the base is a template, and note it."""
+    if base.text not in parts or not parts[base.text].tool:
+        return False
+    reading.bad(
+        base.at,
+        f"`{base.text}` is a template, so it cannot be the base.",
+        f"{_WHY} The base stays, and everything is placed on it.",
+        "Name another part, or delete its `tool: yes`.",
+    )
+    return True
 
 
 def no_layer(reading: Reading, name: Name, templates: frozenset[str]) -> bool:
