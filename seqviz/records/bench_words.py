@@ -50,12 +50,12 @@ class Up:
         if as_word(face) not in _FACES:
             self._wrong(reading, node, f"`{name}` does not say which face.", f"Write `{name} outside`.")
             return None
-        placed, dot, flat = (part.strip() for part in before.rpartition("."))
+        placed, dot, flat = (part.strip() for part in before.partition("."))
         if not dot or not placed or not flat:
             fix = f"Write the placed part, its flat and the face: `{before or 'PLACED'}.face outside`."
             self._wrong(reading, node, f"`{name}` names no flat.", fix)
             return None
-        wrong = name_mistake(placed, allowed=".") or name_mistake(flat)
+        wrong = name_mistake(placed) or name_mistake(flat, allowed=".")
         if wrong is not None:
             self._wrong(reading, node, f"`{name}` holds `{wrong}`.", f"Write it without `{wrong}`.")
             return None

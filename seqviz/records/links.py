@@ -174,6 +174,9 @@ class _Linker:
         return twins if entry.both_sides else (entry.name,)
 
     def _made_of(self, entry: Placed) -> Found:
+        if entry.uses is not None:
+            # Why it could not be read was told when it was tried.
+            return Found.GOOD if entry.name in self._read.used else Found.MUTED
         if entry.stock is not None:
             return self.names.stock.look_up(self._reading, entry.stock)
         assert entry.part is not None
@@ -207,6 +210,8 @@ class _Linker:
         names.part_rows = self._part_rows
         names.twins = {entry: made for entry, made in singles.items() if len(made) > 1}
         names.templates = templates_of(model, singles)
+        uses = [entry for entry in model.placed.values() if entry.uses is not None]
+        names.used = frozenset(name for entry in uses for name in (entry.name, *singles[entry.name]))
 
     def _perhaps_placed(self) -> set[str]:
         """Return parts that a row places without an entry, and that cannot be there or might be."""
@@ -241,6 +246,8 @@ class _Linker:
             self._broken["placed"].add(entry.name)
 
     def _rows(self, entry: Placed) -> Rows | None:
+        if entry.uses is not None:
+            return self._read.used.get(entry.name)
         own = self._part_rows.get(entry.part.text) if entry.part is not None else {}
         if entry.along is None or own is None:
             return own
@@ -303,13 +310,13 @@ class _Linker:
         return self.names.holes(self._reading, choice)
 
     def _own_hole(self, entry: Placed, pair: Match) -> Found:
-        assert entry.part is not None
-        rows = self.names.part_rows.get(entry.part.text)
+        of = entry.part.text if entry.part else entry.name
+        rows = self.names.part_rows.get(of) if entry.part else self._read.used.get(entry.name)
         if rows is None:
             return Found.MUTED
         own = replace(
             pair.target,
-            placed=entry.part.text,
+            placed=of,
             row=pair.row,
             first=pair.number,
             last=pair.number,
@@ -343,6 +350,7 @@ class _Linker:
             sizes=_without(model.sizes, broken["sizes"]),
             parts=_without(model.parts, broken["parts"]),
             placed=_without(model.placed, broken["placed"]),
+            uses=_without(model.uses, broken["placed"]),
             rows=_without(model.rows, broken["rows"]),
             later=tuple(entry for entry in model.later if self._later_stands(entry)),
             known=known_linked(self._reading, model.known, self.names),

@@ -76,6 +76,7 @@ __all__ = [
     "Stock",
     "TeeShape",
     "TubeShape",
+    "UsedModel",
     "ZedShape",
 ]
 
@@ -192,8 +193,9 @@ class Placed:
 
     Attributes
     ----------
-    part, stock
-        One of the two.
+    part, stock, uses
+        One of the three. ``uses``: the path as written of another model (or a sequence for one), which stands
+        here as one piece; what was read from it is in `Model.uses`.
     match, along, pose
         One of the three, none where only ``rows`` say where it lies; ``match_at`` is the place of the word
         ``match`` (of the entry where there is none).
@@ -232,6 +234,7 @@ class Placed:
     row_on: Name | None = None
     row_in: float | None = None
     ends: float | None = None
+    uses: Name | None = None
 
     @property
     def has_way(self) -> bool:
@@ -304,8 +307,37 @@ class MirrorLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class UsedModel:
+    """Another structure that stands in this one as a single piece, without a mistake of reading in it.
+
+    Attributes
+    ----------
+    path
+        Of the file named, as reached from the path given: a model, or a sequence.
+    model
+        The model with all its names looked up; its base frame is the frame of the piece. In its turn it may
+        use others. Hole N of row R of its placed part P is hole N of row ``P.R`` of the piece.
+    sequence_path
+        The path again where a sequence was named, else None.
+    finished
+        Whether that sequence says ``finished: yes``: its fasteners are all set. True of a model alone.
+    at
+        Where the path is written.
+    """
+
+    path: str
+    model: Model
+    sequence_path: str | None
+    finished: bool
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Model:
-    """A whole model file. Entries that could not be read are left out; their names are in ``broken``."""
+    """A whole model file. Entries that could not be read are left out; their names are in ``broken``.
+
+    ``uses``: entry of ``placed`` -> the structure that it uses.
+    """
 
     path: str
     name: str
@@ -327,3 +359,4 @@ class Model:
     after: tuple[Before, ...] = ()
     preparation: tuple[Preparation, ...] = ()
     keep_clear: dict[str, KeptSpace] = field(default_factory=dict)
+    uses: dict[str, UsedModel] = field(default_factory=dict)

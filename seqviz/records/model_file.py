@@ -13,6 +13,7 @@ from seqviz.records.lists import OneName, ReadEntries
 from seqviz.records.measured import MEASURED_TO
 from seqviz.records.mirror import MirrorText
 from seqviz.records.model import Model
+from seqviz.records.names import Rows
 from seqviz.records.nodes import Mapping, Node, Scalar, Spoiled
 from seqviz.records.placing import PLACED
 from seqviz.records.reading import Reading
@@ -62,13 +63,14 @@ class ReadModel:
 
     ``unread``: those of sizes, hardware, stock, parts, placed, rows, base, mirror line that could not be read
     at all, so that anything may stand in them. ``broken``: names of wrong entries, by table. ``sources``: the
-    other files of which it consists.
+    other files of which it consists. ``used``: entry of ``placed`` -> the rows of the structure that it uses.
     """
 
     model: Model
     unread: frozenset[str]
     broken: dict[str, frozenset[str]]
     sources: dict[str, Source] = field(default_factory=dict)
+    used: dict[str, Rows] = field(default_factory=dict)
 
 
 FORMAT = Field(word="format", kind=Format(), help="The number of the file format: 1.", required=True)
@@ -124,7 +126,6 @@ MODEL = Record(
         ),
     ),
     build=lambda _reading, _values: True,
-    not_yet=("uses",),
 )
 
 
