@@ -69,7 +69,7 @@ def _not_built(used: UsedModel) -> Finding:
         kind="unknown-word",
         severity="error",
         at=used.at,
-        message=f"`{used.path}` is read, but this version of seqviz does not build it into the structure yet.",
+        message=f"`{used.path}` is read, but this version of seqviz cannot build it in yet.",
         why="Nothing is known of what lies on this piece, nor of what it is in the way of.",
         fix="Leave the entry out for now, or place the parts of that model here one by one.",
     )
