@@ -29,7 +29,9 @@ together. This page is generated from the tables that read the files; a test kee
 - **Angles**: `7`, `7 deg`, `7°`.
 - **Holes**: `PLACED.ROW.N` is one, `PLACED.ROW.N-M` a range, `PLACED.ROW` a row; several are a list:
   `[rail left.foot.1-3, rail left.foot.5]`. They are read from the right. In a `match` the key `ROW.N` is
-  a hole of the part itself.
+  a hole of the part itself. Within a piece that `uses` another model a hole is `PIECE.PLACED.ROW.N`.
+- **Sub-assemblies** of a sequence (`apart`) may be named wherever a placed part may be: `place`, `take off`,
+  `through`, `head: on NAME`, `over the edge`. Holes always belong to placed parts.
 - **Both sides**: a row of the base with `both sides: yes` makes `NAME left` and `NAME right`, hole k
   mirroring hole k (`NAME forward` and `NAME aft` where the mirror line runs across); the bare name means
   both. A placed part with `both sides` makes two in the same way, and inside its entry bare names of
