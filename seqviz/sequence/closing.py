@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from seqviz.assembly.structure import Stack
 from seqviz.records.steps import HoldPoint, Place
 from seqviz.sequence.access import Side
-from seqviz.sequence.replay_types import ClosingUnchecked, LastChance, StepState
+from seqviz.sequence.replay_types import ClosingUnchecked, HeadUnder, LastChance, StepState
 from seqviz.sequence.timeline import View, highest_bit
 from seqviz.sequence.whereabouts import WorkName
 from seqviz.sequence.work import Shop
@@ -30,14 +30,16 @@ def note_closings(shop: Shop, states: tuple[StepState, ...]) -> None:
     The bench is left out: a look from below is a matter of turning the work.
     """
     closings = {one.state.step.number: one for one in _unchecked(states)}
+    # What is laid over a head is one mistake, and told there.
+    covered = {(laid.step, stack) for laid in shop.troubles.of(HeadUnder) for stack in laid.stacks}
     shut: dict[int, list[int]] = {}
     for index, held in shop.filled.items() if closings else ():
         stack = shop.assembly.stacks[index]
-        last = _last_reach(shop, stack, held.fixing.fastener)
+        last = _last_reach(shop, stack, held.fixing.fastener, held.fixing.end)
         closing = closings.get(last + 1) if last is not None else None
         if closing is not None and held.step < closing.state.step.number:
             number, work = closing.state.step.number, closing.state.work
-            if shop.timeline.is_in(stack.parts[0], work, number):
+            if shop.timeline.is_in(stack.parts[0], work, number) and (number, index) not in covered:
                 shut.setdefault(number, []).append(index)
     for number, stacks in sorted(shut.items()):
         closing = closings[number]
@@ -84,14 +86,14 @@ def _unchecked(states: tuple[StepState, ...]) -> Iterator[_Closing]:
             pinned[state.work] = state.step.number
 
 
-def _last_reach(shop: Shop, stack: Stack, fastener: str | None) -> int | None:
+def _last_reach(shop: Shop, stack: Stack, fastener: str | None, head: int = 1) -> int | None:
     """Return the last step after which a tool reaches the hole; None: never, to the end, or nobody knows.
 
-    Holes whose layers are not all together at the end are left out.
+    Holes whose layers are not all together at the end are left out. The side of the ``head`` is asked first.
     """
     if not stack.located or shop.is_muted(stack) or any(layer.hole is None for layer in stack.layers):
         return None
-    sides = shop.tables.sides(stack.index, fastener)
+    sides = tuple(sorted(shop.tables.sides(stack.index, fastener), key=lambda side: side.head != head))
     view = shop.timeline.view(stack.parts).without_bench()
     layers = view.all_there(stack.parts)
     if not sides or not layers >> view.timeline.steps & 1:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from itertools import combinations
 
+from seqviz.assembly.structure import Assembly, Stack
 from seqviz.sequence.replay_types import PinsFarApart
 from seqviz.sequence.work import Work
 
 __all__ = ["MOST_BETWEEN", "note_pin_gaps"]
 
-MOST_BETWEEN = 5
+MOST_BETWEEN = 10
 """Holes of a row between neighbouring pins or set fasteners while it is being set (project choice)."""
 
 
@@ -18,45 +20,51 @@ def note_pin_gaps(work: Work, filling: Iterable[int]) -> None:
 
     Only where pins hold those parts at all: who works without pins has other ways to hold them.
     """
-    told: set[tuple[str, int | None, int | None]] = set()
-    for index in filling:
-        stack = work.shop.assembly.stacks[index]
-        if not stack.holes or work.shop.is_muted(stack) or not _pinned(work, frozenset(stack.parts)):
-            continue
-        row = stack.holes[0].rpartition(".")[0]
-        line = _line(work, row, index)
-        at = line.index(index)
-        before = next((k for k in reversed(line[:at]) if _holds(work, k)), None)
-        after = next((k for k in line[at + 1 :] if _holds(work, k)), None)
-        first = line.index(before) + 1 if before is not None else 0
-        last = line.index(after) if after is not None else len(line)
-        if last - first > MOST_BETWEEN and not _holds(work, index) and (row, before, after) not in told:
-            told.add((row, before, after))
-            trouble = PinsFarApart(
-                step=work.number,
-                at=work.step.at,
-                stack=index,
-                between=(before, after),
-                holes=last - first,
-            )
-            work.shop.troubles.note(trouble)
+    shop = work.shop
+    wanted = frozenset(filling)
+    told: set[int] = set()
+    for row, parts in _rows(shop.assembly.stacks[k] for k in sorted(wanted)):
+        if parts.isdisjoint(shop.assembly.muted) and _pinned(work, parts):
+            line = _line(shop.assembly, row, parts)
+            for before, inner, after in _gaps(work, line):
+                first = next((k for k in inner if k in wanted), None)
+                if len(inner) > MOST_BETWEEN and first is not None and first not in told:
+                    told.add(first)
+                    trouble = PinsFarApart(
+                        step=work.number,
+                        at=work.step.at,
+                        stack=first,
+                        between=(before, after),
+                        holes=len(inner),
+                    )
+                    shop.troubles.note(trouble)
+
+
+def _rows(stacks: Iterable[Stack]) -> list[tuple[str, frozenset[str]]]:
+    """Return the rows, by the name farthest from the base, each with the parts that it joins."""
+    return list(dict.fromkeys((s.holes[0].rpartition(".")[0], frozenset(s.parts)) for s in stacks if s.holes))
 
 
 def _pinned(work: Work, parts: frozenset[str]) -> bool:
-    return any(len(parts & those) >= 2 for _, those in work.shop.pinned)
+    return any(frozenset(pair) in work.shop.pinned_together for pair in combinations(parts, 2))
 
 
-def _holds(work: Work, index: int) -> bool:
-    return index in work.shop.pins or index in work.shop.filled
-
-
-def _line(work: Work, row: str, index: int) -> list[int]:
-    """Return the stacks of the row that join the same parts, in the order of their numbers."""
-    assembly = work.shop.assembly
-    parts = set(assembly.stacks[index].parts)
+def _line(assembly: Assembly, row: str, parts: frozenset[str]) -> list[int]:
+    """Return the stacks of the row that join two of ``parts`` at least, in the order of their numbers."""
     placed, _, name = row.rpartition(".")
     holes = sorted((hole.number, hole.name) for hole in assembly.placed[placed].holes if hole.row == name)
-    stacks = (assembly.stack_of.get(f"{placed}.{hole}") for _, hole in holes)
-    return [
-        k for k in dict.fromkeys(stacks) if k is not None and len(parts & set(assembly.stacks[k].parts)) > 1
-    ]
+    stacks = dict.fromkeys(assembly.stack_of.get(f"{placed}.{hole}") for _, hole in holes)
+    return [k for k in stacks if k is not None and len(parts.intersection(assembly.stacks[k].parts)) > 1]
+
+
+def _gaps(work: Work, line: list[int]) -> Iterator[tuple[int | None, list[int], int | None]]:
+    """Yield the runs of empty holes, each with the pinned or set hole before and after it."""
+    before: int | None = None
+    inner: list[int] = []
+    for index in line:
+        if index in work.shop.pins or index in work.shop.filled:
+            yield before, inner, index
+            before, inner = index, []
+        else:
+            inner.append(index)
+    yield before, inner, None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import combinations
 
 from seqviz.assembly.structure import Stack
 from seqviz.records.steps import MovePins, PinPattern, PullPins, PutPins
@@ -60,7 +61,7 @@ def _put(work: Work, stack: Stack, end: int) -> None:
     """Put a pin in, and note that there is no room for it where there is none."""
     pin = Fixing(stack=stack.index, kind="pin", end=end)
     work.shop.pins[stack.index] = work.hold(pin)
-    work.shop.pinned.append((work.number, frozenset(stack.parts)))
+    work.shop.pinned_together.update(frozenset(pair) for pair in combinations(stack.parts, 2))
     if work.shop.is_muted(stack) or not stack.located:
         return
     among = frozenset(work.there - work.shop.assembly.muted)

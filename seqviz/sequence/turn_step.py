@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import numpy as np
 
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.structure import PlacedPart
 from seqviz.geometry.pose import Array
-from seqviz.parts.part import Flat
 from seqviz.sequence.replay_types import LooseAtTurn, StandsOnWeak
 from seqviz.sequence.work import Done, Work
 
@@ -52,24 +49,14 @@ def _note_weak(work: Work) -> None:
         return
     floor = min(levels.values()) + LOWEST
     standing = [part for part in there if levels.get(part.name, np.inf) <= floor]
-    if all(_stands_on_edge(part, up, floor) for part in standing):
+    if all(_stands_on_edge(part, up) for part in standing):
         names = tuple(part.name for part in standing)
         work.shop.troubles.note(StandsOnWeak(step=work.number, at=work.step.at, parts=names))
 
 
-def _stands_on_edge(part: PlacedPart, up: Array, floor: float) -> bool:
-    """Say whether the part touches the bench with the edges of thin flats only."""
-    touching = list(_touching(part, up, floor))
-    return bool(touching) and all(
-        flat.thickness < WEAK and abs(float(part.pose.vectors(flat.frame.rotation[:, 2]) @ up)) < PARALLEL
-        for flat in touching
-    )
-
-
-def _touching(part: PlacedPart, up: Array, floor: float) -> Iterator[Flat]:
-    for flat in part.part.flats.values():
-        flat_points = np.column_stack([flat.outline, np.zeros(len(flat.outline))])
-        both = np.concatenate([flat_points, flat_points + np.array([0.0, 0.0, flat.thickness])])
-        points = part.pose.points(flat.frame.points(both))
-        if float((points @ up).min()) <= floor:
-            yield flat
+def _stands_on_edge(part: PlacedPart, up: Array) -> bool:
+    """Say whether the part is a thin sheet on its edge; a leg or a flange would stiffen it."""
+    flats = tuple(part.part.flats.values())
+    if len(flats) != 1 or flats[0].thickness >= WEAK:
+        return False
+    return abs(float(part.pose.vectors(flats[0].frame.rotation[:, 2]) @ up)) < PARALLEL

@@ -86,8 +86,8 @@ class Shop:
         Stacks whose fastener went with a part that was taken off: that was told.
     just_placed
         Work -> the parts that the last step which placed any there placed.
-    pinned
-        Every pin put in so far: the step, and the layers of its stack.
+    pinned_together
+        Every two parts that a pin has gone through so far.
     windows
         All holes that were left open, closed again or not.
     """
@@ -107,7 +107,7 @@ class Shop:
     finger_tight: dict[int, tuple[int, At]] = field(default_factory=dict)
     taken_off_when_set: set[int] = field(default_factory=set)
     just_placed: dict[WorkName, tuple[str, ...]] = field(default_factory=dict)
-    pinned: list[tuple[int, frozenset[str]]] = field(default_factory=list)
+    pinned_together: set[frozenset[str]] = field(default_factory=set)
     windows: list[Window] = field(default_factory=list)
     troubles: Troubles = field(default_factory=Troubles)
 
