@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
@@ -50,7 +51,7 @@ def kept_spaces_met(model: Model, assembly: Assembly, replay: Replay | None) -> 
         met = set()
         for part in assembly.placed.values():
             if part.located and not part.part.tool and part.name not in assembly.muted:
-                depth = _depth(space, lambda room, part=part: _meets_part(room, part))  # type: ignore[misc]
+                depth = _depth(space, partial(_meets_part, part))
                 if depth is not None:
                     met.add(part.name)
                     yield InSpace(space=space, part=part.name, stack=None, depth=depth)
@@ -63,15 +64,13 @@ def _heads(
     for fixing, ends in _standing_out(model, assembly, replay):
         parts = assembly.stacks[fixing.stack].parts
         if met.isdisjoint(parts):
-            depth = _depth(space, lambda room, ends=ends: bool(cylinder_meets(room, ends).any()))  # type: ignore[misc]
+            depth = _depth(space, partial(_meets, ends))
             if depth is not None:
                 far = assembly.stacks[fixing.stack].holes[0].split(".")[0]
                 yield InSpace(space=space, part=far, stack=fixing.stack, depth=depth)
 
 
-def _standing_out(
-    model: Model, assembly: Assembly, replay: Replay | None
-) -> Iterator[tuple[Fixing, Solids]]:
+def _standing_out(model: Model, assembly: Assembly, replay: Replay | None) -> Iterator[tuple[Fixing, Solids]]:
     """Yield the fasteners that are set at the end, each with its head and tail."""
     table = FixingTable(assembly, lambda k, name: fastener_in(model, assembly.stacks[k], name))
     for fixing in _set_at_the_end(assembly, replay) if replay else ():
@@ -111,11 +110,13 @@ def _room(space: KeptSpace, radius: float) -> Cylinder:
     return Cylinder(start=start, axis=(end - start) / long, length=long, radius=radius)
 
 
-def _meets_part(room: Cylinder, part: PlacedPart) -> bool:
+def _meets(solids: Solids, room: Cylinder) -> bool:
+    return bool(cylinder_meets(room, solids).any())
+
+
+def _meets_part(part: PlacedPart, room: Cylinder) -> bool:
     """Say whether the part is in the room; its own holes that let the room through count as empty."""
-    return any(
-        bool(cylinder_meets(piece, part.solids).any()) for piece in _between_holes(room, part)
-    )
+    return any(_meets(part.solids, piece) for piece in _between_holes(room, part))
 
 
 def _between_holes(room: Cylinder, part: PlacedPart) -> Iterator[Cylinder]:
