@@ -39,8 +39,9 @@ from collections.abc import Iterator
 
 from seqviz.build import Build
 from seqviz.checks.check import Check
+from seqviz.checks.fastened import fastener_word, fills
 from seqviz.checks.grouping import Group, Sighting, Words, grouped
-from seqviz.checks.places import entries_of, row_of, said_at, sound
+from seqviz.checks.places import entries_of, placing, row_of, said_at, sound
 from seqviz.checks.wording import listed
 from seqviz.findings import Finding
 from seqviz.sequence.replay_types import TooEarly
@@ -58,25 +59,31 @@ def find(build: Build) -> Iterator[Finding]:
         related = [
             place
             for number, parts in comes.items()
-            for place in said_at(build, number, f"Step {number} places {listed(parts)}: too late.")
+            for place in said_at(build, number, f"{_comes(build, number, parts)}: too late.")
         ]
         steps = (step, *sorted(number for number in comes if number is not None))
-        yield group.finding("layer-missing", "error", _words(group, comes), steps=steps, related=related)
+        yield group.finding(
+            "layer-missing", "error", _words(build, group, comes), steps=steps, related=related
+        )
 
 
-def _words(group: Group[TooEarly], comes: dict[int | None, list[str]]) -> Words:
+def _words(build: Build, group: Group[TooEarly], comes: dict[int | None, list[str]]) -> Words:
     step, late = group.first.step, list(_late(group))
     names, them = listed(late), "it" if len(late) == 1 else "them"
-    when = " ".join(
-        f"{'No step' if number is None else f'Step {number}'} places {listed(parts)}."
-        for number, parts in comes.items()
-    )
+    rivets = group.these(fastener_word(build, (early.stack for early in group.all)))
+    when = " ".join(f"{_comes(build, number, parts)}." for number, parts in comes.items())
     return Words(
-        message=f"{group.named}: step {step} rivets {group.these('hole')} "
+        message=f"{group.named}: step {step} {fills(build, step)} {group.these('hole')} "
         f"before {names} {'is' if len(late) == 1 else 'are'} there.",
-        why=f"{when} {group.these('rivet').capitalize()} would have to be drilled out again.",
+        why=f"{when} {rivets.capitalize()} would have to be drilled out again.",
         fix=f"Place {names} before step {step}, or leave {group.these('hole')} open for {them} till then.",
     )
+
+
+def _comes(build: Build, number: int | None, parts: list[str]) -> str:
+    if number is None:
+        return f"No step places {listed(parts)}"
+    return f"Step {number} places {placing(build, number, parts)}"
 
 
 def _late(group: Group[TooEarly]) -> dict[str, int | None]:

@@ -68,7 +68,7 @@ def find(build: Build) -> Iterator[Finding]:
 def _words(build: Build, group: Group[NotDrilled], late: list[int]) -> Words:
     step, holes = group.first.step, group.these("hole")
     blank = listed(dict.fromkeys(part for hole in group.all for part in hole.parts))
-    is_, them = ("is" if group.one else "are"), group.them
+    them, they_are = group.them, "it is" if group.one else "they are"
     if late:
         drills = "drills" if len(late) == 1 else "drill"
         why = f"{steps_named(late).capitalize()} {drills} {them}: too late."
@@ -77,8 +77,8 @@ def _words(build: Build, group: Group[NotDrilled], late: list[int]) -> Words:
         why = f"No step drills {them} to size while {blank} {'is' if ' and ' not in blank else 'are'} there."
         fix = f"Add a drill step for {holes} before step {step}."
     return Words(
-        message=f"{group.named}: step {step} {fills(build, step)} {holes} before {'it' if group.one else 'they'} "
-        f"{is_} drilled in {blank}.",
+        message=f"{group.named}: step {step} {fills(build, step)} {holes} before {they_are} "
+        f"drilled in {blank}.",
         why=f"{why} A fastener wants a hole of its size in every layer.",
         fix=fix,
     )
