@@ -55,7 +55,7 @@ def _words(build: Build, group: Group[InSpace]) -> Words:
     if group.holes:
         word = fastener_word(build, (s.stack for s in group.all if s.stack is not None))
         heads = f"the head or tail of {group.these(word)} reaches {deep} into the space {space.name}."
-        fix = "Set it from the other side, use a lower head, or move the space."
+        fix = f"Set {group.them} from the other side, use a lower head, or correct the space."
         return Words(message=f"{group.named}: {heads}", why=kept, fix=fix)
     names = listed(dict.fromkeys(met.part for met in group.all))
     reach = "reaches" if len(group.all) == 1 else "reach"

@@ -41,7 +41,7 @@ from seqviz.checks.ending import to_be_placed
 from seqviz.checks.grouping import Group, Sighting, Words, grouped
 from seqviz.checks.places import said_at
 from seqviz.checks.wording import listed
-from seqviz.findings import Finding
+from seqviz.findings import At, Finding
 
 __all__ = ["CHECK"]
 
@@ -54,10 +54,11 @@ def find(build: Build) -> Iterator[Finding]:
 
 def _finding(build: Build, group: Group[_Missing]) -> Finding:
     names, why = listed(missing.part for missing in group.all), group.first
+    many = len(group.all) > 1
     finished = "The sequence says that it is finished, so every part must be in its place at the end."
     if why.apart is not None:
         words = Words(
-            message=f"{names} {'is' if len(group.all) == 1 else 'are'} joined apart in {why.apart}, and no "
+            message=f"{names} {'are' if many else 'is'} joined apart in {why.apart}, and no "
             f"step places {why.apart} on the main work.",
             why=finished,
             fix=f"Add a step that places {why.apart}, or name its parts under later.",
@@ -65,7 +66,7 @@ def _finding(build: Build, group: Group[_Missing]) -> Finding:
     elif why.off is not None:
         words = Words(
             message=f"Step {why.off} takes {names} off, and no later step places "
-            f"{'it' if len(group.all) == 1 else 'them'} again.",
+            f"{'them' if many else 'it'} again.",
             why=finished,
             fix=f"Add a step after step {why.off} that places {names}, or name the part under later.",
         )
@@ -94,7 +95,14 @@ def _sightings(build: Build) -> Iterator[Sighting[_Missing]]:
     for name, placed in build.assembly.placed.items():
         if name in missing:
             seen = _missing(build, name)
-            yield Sighting(key=(seen.apart, seen.off), seen=seen, at=placed.at, parts=(name,))
+            at = _apart_at(build, seen.apart) or placed.at
+            yield Sighting(key=(seen.apart, seen.off), seen=seen, at=at, parts=(name,))
+
+
+def _apart_at(build: Build, name: str | None) -> At | None:
+    """Return where the name of the sub-assembly stands: its parts lack one step, not one each."""
+    apart = build.sequence.apart if build.sequence else ()
+    return next((one.name_at or one.at for one in apart if one.name == name), None)
 
 
 def _missing(build: Build, name: str) -> _Missing:

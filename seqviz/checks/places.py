@@ -13,6 +13,7 @@ from seqviz.records.steps import Place, Step
 from seqviz.scene.phrases import listed
 
 __all__ = [
+    "brought",
     "by_distance",
     "entries_of",
     "farther_first",
@@ -118,11 +119,21 @@ def where_placed(build: Build, parts: Iterable[str], by: int) -> tuple[Related, 
 
 def placing(build: Build, number: int, parts: Iterable[str]) -> str:
     """Return what the step places, in words: parts in a sub-assembly as ``set, with strap in it``."""
-    step = step_numbered(build, number)
+    pieces = brought(build, number, parts)
+    alone = [piece for piece, members in pieces.items() if members == [piece]]
+    joined = [
+        f"{piece}, with {listed(members)} in it" for piece, members in pieces.items() if members != [piece]
+    ]
+    return ", ".join([*([listed(alone)] if alone else []), *joined])
+
+
+def brought(build: Build, number: int | None, parts: Iterable[str]) -> dict[str, list[str]]:
+    """Return by which name the step brings each of ``parts``: its own, or that of a sub-assembly."""
+    step = step_numbered(build, number) if number is not None else None
     words = [name.text for name in step.action.names] if step and isinstance(step.action, Place) else []
     pieces = {name: members_of(build, name) for name in words if name not in build.assembly.placed}
-    named = list(parts)
-    within = {piece: [part for part in named if part in members] for piece, members in pieces.items()}
-    alone = [part for part in named if not any(part in members for members in within.values())]
-    joined = [f"{piece}, with {listed(members)} in it" for piece, members in within.items() if members]
-    return ", ".join([*alone, *joined])
+    found: dict[str, list[str]] = {}
+    for part in parts:
+        piece = next((name for name, members in pieces.items() if part in members), part)
+        found.setdefault(piece, []).append(part)
+    return found
