@@ -198,7 +198,8 @@ def test_four_rivets_from_sides_that_alternate_want_three_turns(
         f"r{k}": f"{{rivet: upper sheet.seam.{k + 1}, head: {'upper' if k % 2 == 0 else 'lower'}}}"
         for k in range(4)
     }
-    lines = ["place: lower sheet", "place: upper sheet"]
+    # The last hole is pinned: with the first rivet that is enough to turn the sheets.
+    lines = ["place: lower sheet", "{place: upper sheet, pins: [upper sheet.seam.5]}"]
     for k in range(4):
         lines += ["turn over: sideways"] * (k in turns) + [do[f"r{k}"]]
     trial = Trial(folder=tmp_path, model=LAP, do=do, undo={}, bench="flat")
