@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from seqviz.geometry.pose import Array, Pose, any_across, cross
+from seqviz.geometry.pose import Array, Pose, frames_along
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.geometry.solids import Solids
 
@@ -81,7 +81,7 @@ class Cylinders:
         """Return ``cylinders`` as arrays, in the same order."""
         return Cylinders(
             starts=np.array([one.start for one in cylinders]).reshape(-1, 3),
-            frames=np.array([_frame(one.axis) for one in cylinders]).reshape(-1, 3, 3),
+            frames=frames_along(np.array([one.axis for one in cylinders]).reshape(-1, 3)),
             lengths=np.array([one.length for one in cylinders]),
             radii=np.array([one.radius for one in cylinders]),
         )
@@ -136,7 +136,7 @@ def met_pairs(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:
 
 
 def _met(cylinders: Cylinders, solids: Solids, pairs: NDArray[np.intp]) -> NDArray[np.bool_]:
-    """Tell of which pairs one penetrates the other: corners tell of most, the others are measured."""
+    """Tell of which pairs one penetrates the other: corners, faces, edges tell of most, few are measured."""
     i, j = pairs.T
     frames, ceiling, radii = cylinders.frames[i], cylinders.lengths[i] - _LIMIT, cylinders.radii[i] - _LIMIT
     local = (solids.vertices[j] - cylinders.starts[i, None]) @ frames.transpose(0, 2, 1)
@@ -146,11 +146,36 @@ def _met(cylinders: Cylinders, solids: Solids, pairs: NDArray[np.intp]) -> NDArr
     level = (local[..., 2] > _LIMIT) & (local[..., 2] < ceiling[:, None])
     met = (level & (np.hypot(local[..., 0], local[..., 1]) < radii[:, None])).any(axis=1) & ~apart
     open_ = np.flatnonzero(~apart & ~met)
+    normals = solids.normals[j[open_]] @ frames[open_].transpose(0, 2, 1)
+    apart, met[open_] = _by_faces(local[open_], normals, ceiling[open_], radii[open_])
+    open_ = open_[~apart & ~met[open_]]
+    points, there = _clipped(local[open_], _LIMIT, ceiling[open_])
+    met[open_] = _edge_distances(points, there) < radii[open_]
+    left = ~met[open_]
+    open_ = open_[left]
     if len(open_):
         k = j[open_]
         directions = (solids.edges[k], solids.normals[k])
-        met[open_] = _distances(local[open_], directions, frames[open_], ceiling[open_]) < radii[open_]
+        met[open_] = _distances(points[left], there[left], directions, frames[open_]) < radii[open_]
     return np.asarray(met)
+
+
+def _by_faces(
+    local: Array, normals: Array, ceiling: Array, radii: Array
+) -> tuple[NDArray[np.bool_], NDArray[np.bool_]]:
+    """Tell what the faces of the pieces can tell: which pairs are apart, and of which the axis goes inside.
+
+    ``local`` holds corners, ``normals`` the faces' normals, both seen from the cylinders.
+    """
+    heights = local @ normals.transpose(0, 2, 1)
+    low, high = heights.min(axis=1), heights.max(axis=1)
+    lean = normals[..., 2]
+    ends = np.stack([_LIMIT * lean, ceiling[:, None] * lean])
+    reach = radii[:, None] * np.hypot(normals[..., 0], normals[..., 1])
+    apart = ((ends.max(axis=0) + reach <= low) | (ends.min(axis=0) - reach >= high)).any(axis=1)
+    enter, leave = _clip(low, high, lean)
+    inside = np.minimum(leave, ceiling) - np.maximum(enter, _LIMIT) > _GRAZING
+    return apart, inside & ~apart
 
 
 def line_spans(point: Array, axis: Array, solids: Solids) -> Array:
@@ -166,9 +191,9 @@ def line_spans(point: Array, axis: Array, solids: Solids) -> Array:
     spans
         mm along ``axis`` from ``point``; nan, nan where the line misses the piece or only touches it.
     """
-    low, high, slope = _shadows(point, axis, solids)
-    enter, leave = _clip(low, high, slope)
-    inner, outer = _clip(low + _GRAZING / 2.0, high - _GRAZING / 2.0, slope)
+    low, high, slope = _shadows(point[None], axis, solids)
+    enter, leave = _clip(low[0], high[0], slope)
+    inner, outer = _clip(low[0] + _GRAZING / 2.0, high[0] - _GRAZING / 2.0, slope)
     inside = (inner < outer) & (leave - enter >= _GRAZING)
     return np.where(inside[:, None], np.stack([enter, leave], axis=1), np.nan)
 
@@ -185,24 +210,26 @@ def solid_spans(point: Array, axis: Array, solids: Solids) -> Array:
     point, axis
         ``(3,)`` mm, and a unit vector: the line, in the frame of ``solids``.
     """
-    across = _frame(axis)[:2]
+    across = frames_along(axis[None])[0, :2]
     turns = 0.3 + np.arange(6) * (np.pi / 3.0)
     offsets = _ROUND * np.column_stack([np.cos(turns), np.sin(turns)]) @ across
+    low, high, slope = _shadows(point + offsets, axis, solids)
+    # Along a face counts as inside here: others of the lines tell on which side the solid is.
+    widened = np.where(np.abs(slope) < _ALONG, _GRAZING, 0.0)
     common: list[tuple[float, float]] = [(-np.inf, np.inf)]
-    for offset in offsets:
-        low, high, slope = _shadows(point + offset, axis, solids)
-        # Along a face counts as inside here: others of the lines tell on which side the solid is.
-        widened = np.where(np.abs(slope) < _ALONG, _GRAZING, 0.0)
-        spans = _joined(np.stack(_clip(low - widened, high + widened, slope), axis=1))
-        both = [(max(a, c), min(b, d)) for a, b in common for c, d in spans]
+    for ends in np.stack(_clip(low - widened, high + widened, slope), axis=2):
+        both = [(max(a, c), min(b, d)) for a, b in common for c, d in _joined(ends)]
         common = [(enter, leave) for enter, leave in both if leave - enter > _GRAZING]
     return np.array(common, dtype=np.float64).reshape(-1, 2)
 
 
-def _shadows(point: Array, axis: Array, solids: Solids) -> tuple[Array, Array, Array]:
-    """Return ``(m, N)`` lowest and highest height of each piece over the point, and the line's slope."""
+def _shadows(points: Array, axis: Array, solids: Solids) -> tuple[Array, Array, Array]:
+    """Return how high each piece reaches over each of ``(p, 3)`` points, and the line's slope.
+
+    ``(p, m, N)`` lowest and highest, mm, and ``(m, N)`` mm for each mm along ``axis``.
+    """
     heights = solids.vertices @ solids.normals.transpose(0, 2, 1)
-    at = solids.normals @ point
+    at = np.moveaxis(solids.normals @ points.T, 2, 0)
     return heights.min(axis=1) - at, heights.max(axis=1) - at, solids.normals @ axis
 
 
@@ -218,20 +245,14 @@ def _joined(spans: Array) -> list[tuple[float, float]]:
 
 
 def _clip(low: Array, high: Array, slope: Array) -> tuple[Array, Array]:
-    """Return ``(m,)`` twice: where ``t * slope`` comes and stops being between ``low`` and ``high``."""
+    """Return ``(..., m)`` twice: where ``t * slope`` comes and stops being between ``low`` and ``high``."""
     along = np.abs(slope) < _ALONG
     safe = np.where(along, 1.0, slope)
     one, other = low / safe, high / safe
     never = along & ((low >= 0.0) | (high <= 0.0))
     enter = np.where(along, np.where(never, np.inf, -np.inf), np.minimum(one, other))
     leave = np.where(along, np.where(never, -np.inf, np.inf), np.maximum(one, other))
-    return enter.max(axis=1), leave.min(axis=1)
-
-
-def _frame(axis: Array) -> Array:
-    """Return ``(3, 3)`` rows: two unit vectors across ``axis``, and ``axis``."""
-    across = any_across(axis)
-    return np.array([across, cross(axis, across), axis])
+    return enter.max(axis=-1), leave.min(axis=-1)
 
 
 def _near(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:
@@ -259,12 +280,25 @@ def _near(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:
     return np.concatenate(found)
 
 
-def _distances(local: Array, directions: tuple[Array, Array], frames: Array, ceiling: Array) -> Array:
+def _edge_distances(points: Array, there: NDArray[np.bool_]) -> Array:
+    """Return ``(k,)`` mm from each axis to the nearest of what `_clipped` leaves of the edges."""
+    begin, end = np.split(points, 2, axis=1)
+    way = end - begin
+    length = (way * way).sum(axis=2)
+    share = np.clip(-(begin * way).sum(axis=2) / np.where(length > 0.0, length, 1.0), 0.0, 1.0)
+    nearest = begin + way * share[..., None]
+    edges = there[:, : there.shape[1] // 2]
+    reach = np.where(edges, np.hypot(nearest[..., 0], nearest[..., 1]), np.inf)
+    return np.asarray(reach.min(axis=1))
+
+
+def _distances(
+    points: Array, there: NDArray[np.bool_], directions: tuple[Array, Array], frames: Array
+) -> Array:
     """Return ``(k,)`` mm from each axis to its piece between the ends: <= 0 inside, inf if none is there.
 
-    ``local`` holds the pieces' corners seen from the cylinders, ``directions`` their edges and normals.
+    ``points`` is what `_clipped` leaves, ``directions`` the pieces' edges and normals.
     """
-    points, there = _clipped(local, _LIMIT, ceiling)
     reach = np.where(there, np.hypot(points[..., 0], points[..., 1]), np.inf)
     nearest = np.take_along_axis(points, reach.argmin(axis=1)[:, None, None], axis=1)
     along = directions[0] @ frames[:, :2].transpose(0, 2, 1)

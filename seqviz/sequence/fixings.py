@@ -144,7 +144,7 @@ def _is_met(part: PlacedPart, way: Way, round_one: Cylinder) -> bool:
     solid = solids_of([prism_inside(round_one)])
     if not boxes_on(*_box_of(part), solid.low, solid.high, way)[0]:
         return False
-    return way_meets(part.solids, solid, way)
+    return bool(way_meets(part.solids, solid, way).any())
 
 
 def _goes_through(part: PlacedPart, round_one: Cylinder) -> bool:

@@ -35,17 +35,24 @@ class Pieces:
 
     def met_by_cylinders(self, cylinders: Cylinders) -> list[frozenset[str]]:
         """Return for each cylinder the parts that it penetrates by more than the tolerance."""
-        found: list[set[str]] = [set() for _ in range(len(cylinders))]
-        pairs = met_pairs(cylinders, self.solids)
-        for one, part in zip(pairs[:, 0].tolist(), self.owner[pairs[:, 1]].tolist(), strict=True):
-            found[one].add(self.names[part])
-        return [frozenset(names) for names in found]
+        return self._owners(met_pairs(cylinders, self.solids), len(cylinders))
 
     def met_by_solids(self, solids: Solids) -> list[frozenset[str]]:
         """Return for each of ``solids`` the parts that it penetrates by more than the tolerance."""
         pairs = close_pairs(solids, self.solids, -TOLERANCE)
         pairs = pairs[depths(solids, self.solids, pairs) > TOLERANCE + GUARD] if len(pairs) else pairs
-        found: list[set[str]] = [set() for _ in range(len(solids))]
-        for one, piece in pairs:
-            found[one].add(self.names[self.owner[piece]])
-        return [frozenset(names) for names in found]
+        return self._owners(pairs, len(solids))
+
+    def _owners(self, pairs: NDArray[np.intp], count: int) -> list[frozenset[str]]:
+        """Return for each of ``count`` things the parts whose pieces it meets by the ``(p, 2)`` ``pairs``."""
+        found: list[frozenset[str]] = [frozenset()] * count
+        if not len(pairs):
+            return found
+        things, parts = np.divmod(
+            np.unique(pairs[:, 0] * len(self.names) + self.owner[pairs[:, 1]]), len(self.names)
+        )
+        first = np.flatnonzero(np.diff(things, prepend=-1))
+        names = [self.names[part] for part in parts.tolist()]
+        for thing, start, end in zip(things[first].tolist(), first, (*first[1:], len(parts)), strict=True):
+            found[thing] = frozenset(names[start:end])
+        return found

@@ -11,7 +11,7 @@ from seqviz.assembly.structure import Assembly, PlacedPart
 from seqviz.geometry.pose import Array, Pose, frozen
 from seqviz.geometry.separation import TOLERANCE, interfere
 from seqviz.geometry.solids import Solids, joined
-from seqviz.geometry.sweep import sweep_meets
+from seqviz.geometry.sweep import swept_pieces
 from seqviz.sequence.bench import Direction, direction_of
 from seqviz.sequence.pieces import Pieces
 from seqviz.sequence.tables import Way
@@ -60,10 +60,10 @@ class WayTable:
         Parts whose final places overlap are left out: that is one finding of the geometry, not of the order.
         """
         near = self._near_on(part, way)
+        asked = [other for other in near if other in among]
+        self._ask(part, way, [other for other in asked if (part, way, other) not in self._met])
         return frozenset(
-            other
-            for other in among & near.keys()
-            if self._meets(part, way, other) and not self._overlap(part, other)
+            other for other in asked if self._met[part, way, other] and not self._overlap(part, other)
         )
 
     def two_moves(self, parts: tuple[str, ...], among: frozenset[str]) -> Iterator[Way]:
@@ -86,12 +86,16 @@ class WayTable:
         found = np.flatnonzero(hit)
         return every.take([int(k) for k in found if names[self._pieces.owner[k]] in among])
 
-    def _meets(self, part: str, way: Way, other: str) -> bool:
-        key = (part, way, other)
-        if key not in self._met:
-            fixed = self._pieces.solids.take(self._near_on(part, way)[other])
-            self._met[key] = way_meets(self._assembly.placed[part].solids, fixed, way)
-        return self._met[key]
+    def _ask(self, part: str, way: Way, others: list[str]) -> None:
+        """Find out at once which of ``others`` the part meets on its way."""
+        if not others:
+            return
+        near = self._near_on(part, way)
+        fixed = self._pieces.solids.take(np.concatenate([near[other] for other in others]))
+        met = way_meets(self._assembly.placed[part].solids, fixed, way)
+        last = np.cumsum([len(near[other]) for other in others])[:-1]
+        for other, pieces in zip(others, np.split(met, last), strict=True):
+            self._met[part, way, other] = bool(pieces.any())
 
     def _near_on(self, part: str, way: Way) -> dict[str, NDArray[np.intp]]:
         """Return, for each other part, its pieces whose boxes the moving part's box meets."""
@@ -123,14 +127,13 @@ class WayTable:
         return [self._assembly.placed[name] for name in names if name in self._assembly.placed]
 
 
-def way_meets(moving: Solids, fixed: Solids, way: Way) -> bool:
-    """Say whether ``moving``, on its way out of its place, runs into ``fixed``."""
-    out = np.array([way.out])
+def way_meets(moving: Solids, fixed: Solids, way: Way) -> NDArray[np.bool_]:
+    """Return ``(m,)``: which pieces of ``fixed`` does ``moving``, on its way out of its place, run into."""
+    out = np.array(way.out)
     if way.first is None:
-        return bool(sweep_meets(moving, fixed, out)[0])
-    if bool(sweep_meets(moving, fixed, np.array([way.first]), way.length)[0]):
-        return True
-    return bool(sweep_meets(moving.moved(_shift(way)), fixed, out)[0])
+        return swept_pieces(moving, fixed, out)
+    aside = swept_pieces(moving, fixed, np.array(way.first), way.length)
+    return aside | swept_pieces(moving.moved(_shift(way)), fixed, out)
 
 
 def boxes_on(low: Array, high: Array, lows: Array, highs: Array, way: Way) -> NDArray[np.bool_]:
@@ -185,8 +188,11 @@ def _normals(part: PlacedPart) -> list[Array]:
 
 
 def _different(lines: list[Array]) -> list[Array]:
-    kept: list[Array] = []
-    for line in lines:
-        if all(np.linalg.norm(np.cross(line, other)) > _SAME for other in kept):
-            kept.append(line)
-    return kept
+    """Return the first of each lot of lines that are one; the sense of a line does not matter."""
+    vectors = np.array(lines)
+    same = np.linalg.norm(np.cross(vectors[:, None], vectors[None]), axis=2) <= _SAME
+    kept: list[int] = []
+    for number, alike in enumerate(same):
+        if not alike[kept].any():
+            kept.append(number)
+    return [lines[number] for number in kept]

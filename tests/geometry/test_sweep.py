@@ -8,7 +8,7 @@ from seqviz.geometry.pose import Pose, frozen, turn_about, unit
 from seqviz.geometry.prism import Prism
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.geometry.solids import Solids, joined, solids_of
-from seqviz.geometry.sweep import sweep_meets
+from seqviz.geometry.sweep import sweep_meets, swept_pieces
 from tests.geometry.minkowski import random_cases, span_by_hull
 from tests.geometry.prisms import boxes, random_axis, random_poses, random_prisms
 
@@ -115,8 +115,9 @@ def test_edges_that_meet_on_the_way() -> None:
         assert sweep_meets(lower, upper, np.array([-X])).tolist() == [False]
 
 
-def test_sweeps_agree_with_the_hull_of_differences_in_5000_random_cases() -> None:
-    cases = random_cases(20, 5000)
+@pytest.mark.parametrize("tapered", [False, True])
+def test_sweeps_agree_with_the_hull_of_differences_in_5000_random_cases(tapered: bool) -> None:
+    cases = random_cases(20, 5000, tapered)
     rng = np.random.default_rng(21)
     ways = rng.normal(size=(5000, 3))
     ways /= np.linalg.norm(ways, axis=1)[:, None]
@@ -204,3 +205,14 @@ def test_nothing_meets_nothing() -> None:
     assert sweep_meets(BLOCK, solids_of([]), SIX).tolist() == [False] * 6
     assert sweep_meets(solids_of([]), BLOCK, SIX).tolist() == [False] * 6
     assert sweep_meets(BLOCK, joined([BLOCK, BLOCK]), np.zeros((0, 3))).shape == (0,)
+
+
+def test_each_piece_is_told_as_if_it_were_alone() -> None:
+    rng = np.random.default_rng(7)
+    moving, fixed = random_prisms(rng, 6, 60.0), random_prisms(rng, 80, 300.0)
+    for pose in random_poses(rng, 8, 1.0):
+        way = pose.rotation[0]
+        alone = [sweep_meets(moving, fixed.take([k]), way[None])[0] for k in range(len(fixed))]
+        assert swept_pieces(moving, fixed, way).tolist() == alone
+        assert 0 < sum(alone) < len(alone)
+    assert swept_pieces(moving, fixed.take([]), X).shape == (0,)

@@ -91,7 +91,7 @@ def test_stock_and_the_way_it_faces(tmp_path: Path) -> None:
         ("wall: 0.05", "thickness: 0.05", ("unknown-word", 22, 5)),
         ("row on: flange 2", "row on: leg 2", ("unknown-word", 6, 77)),
         ("web faces: aft", "web faces: sternward", ("unknown-word", 27, 55)),
-        ("y along: left}", "y along: left, web faces: up}", ("bad-value", 26, 70)),
+        ("y along: left}", "y along: left, face: inside}", ("bad-value", 26, 70)),
         ("{from: [1, 0]", "{flat: leg 1, from: [1, 0]", ("unknown-name", 24, 21)),
     ],
 )
