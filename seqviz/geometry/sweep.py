@@ -125,8 +125,10 @@ def stays(moving: Solids, fixed: Solids, direction: Array, least: float) -> list
     return found
 
 
-def swept_pieces(moving: Solids, fixed: Solids, direction: Array) -> NDArray[np.bool_]:
-    """Return ``(m,)``: which pieces of ``fixed`` does ``moving`` run into on its way without end.
+def swept_pieces(
+    moving: Solids, fixed: Solids, direction: Array, length: float = np.inf
+) -> NDArray[np.bool_]:
+    """Return ``(m,)``: which pieces of ``fixed`` does ``moving`` run into on its way, ``length`` mm long.
 
     ``direction`` is a ``(3,)`` unit vector; what counts is told by `sweep_meets`.
     """
@@ -134,7 +136,7 @@ def swept_pieces(moving: Solids, fixed: Solids, direction: Array) -> NDArray[np.
     rows = max(1, _SPANS_AT_ONCE // max(1, len(fixed)))
     for start in range(0, len(moving), rows):
         some = range(start, min(start + rows, len(moving)))
-        near = _by_boxes(moving, fixed, some, direction[None], np.inf)
+        near = _by_boxes(moving, fixed, some, direction[None], length)
         met[_met_pieces(moving, fixed, near, direction[None])] = True
     return met
 

@@ -81,6 +81,8 @@ def holes_on(row: Row, name: str, flat: Flat, places: Array, sizes: dict[int, Ho
             size=size.name,
             at=row.at,
             crosses=tuple(crossed.text for crossed in row.crosses),
+            pilot=row.pilot,
+            punched=row.punched,
         )
         for number, size in sorted(sizes.items())
     ]

@@ -87,6 +87,10 @@ class Hole:
         Where its row stands in the file.
     crosses
         Parts whose walls a bolt through this hole joins although there is clear space between.
+    pilot
+        mm, of the pilot hole that a ``drill`` step opens to ``diameter``; None: it has its size.
+    punched
+        False where only a ``drill`` step makes it.
     """
 
     row: str
@@ -98,6 +102,8 @@ class Hole:
     size: str | None
     at: At
     crosses: tuple[str, ...] = ()
+    pilot: float | None = None
+    punched: bool = True
 
     @property
     def name(self) -> str:
@@ -157,6 +163,8 @@ class Part:
         Of a mesh its triangles as in the file.
     measured_to
         mm, how far its lengths may be off where they were taken with a tape; 0 for those of a drawing.
+    tool
+        True of a template: it leads the drill, seats no other part and is no layer of any stack.
     roll
         Of a rolled skin how its ``face``, which stays the flat pattern, is rolled; None: nothing is.
     facets
@@ -175,6 +183,7 @@ class Part:
     at: At
     mirrored: bool = False
     measured_to: float = 0.0
+    tool: bool = False
     members: tuple[Member, ...] = ()
     surface: Mesh | None = None
     roll: Roll | None = None

@@ -51,7 +51,7 @@ def hole_choice(text: str, at: At) -> HoleChoice | Slip:
             return Slip(
                 message=f"`{name}`: there is no hole 0.", why="Holes are numbered from 1.", fix="Correct it."
             )
-    return HoleChoice(placed=".".join(parts[:-1]), row=parts[-1], first=first, last=last, at=at)
+    return HoleChoice(placed=parts[0], row=".".join(parts[1:]), first=first, last=last, at=at)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -186,8 +186,10 @@ class MatchPairs:
 def _own_hole(text: str) -> tuple[str, int] | Slip:
     name = as_name(text)
     row, _, number = (part.strip() for part in name.rpartition("."))
-    if row and re.fullmatch(r"[0-9]{1,6}", number) and name_mistake(row) is None:
-        return row, int(number)
+    # Rows within a piece that uses another model are `PLACED.ROW`.
+    within = [part.strip() for part in row.split(".")]
+    if all(within) and re.fullmatch(r"[0-9]{1,6}", number) and name_mistake(" ".join(within)) is None:
+        return ".".join(within), int(number)
     return Slip(
         message=f"`{name}` is no hole of the part itself.",
         why="Before the colon stands `ROW.N` of the part itself, behind it the hole on which it lies.",

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from seqviz.findings import At
+from seqviz.records.asked_for import preparation_linked
 from seqviz.records.holes import hole_choice
 from seqviz.records.laid_links import (
     layers_stand,
@@ -19,8 +20,10 @@ from seqviz.records.laid_links import (
 from seqviz.records.model import HoleChoice, Known, Later, Match, Model, Name, PartRecord, Placed, Row, Size
 from seqviz.records.model_file import ReadModel
 from seqviz.records.names import Found, Holes, Names, Rows, Scope, in_rows, rows_of
+from seqviz.records.pilots import pilot_stands
 from seqviz.records.reading import Reading
 from seqviz.records.same_holes import hanging, repeated
+from seqviz.records.template_links import seats_nothing, template_as_base, templates_of
 from seqviz.units import Slip
 
 __all__ = ["known_linked", "link_model"]
@@ -103,6 +106,8 @@ class _Linker:
         used = [row.size] if row.size else []
         used += [Name(text=other.size, at=other.at) for other in row.exceptions if other.size is not None]
         found = [self._once(self.names.sizes, name) for name in used]
+        if not pilot_stands(self._reading, row, self._model.sizes):
+            return False
         mirrored = not row.both_sides or "mirror line" not in self._read.unread
         return mirrored and all(one is Found.GOOD for one in found)
 
@@ -115,7 +120,10 @@ class _Linker:
     def base(self) -> None:
         """Look the base up."""
         base = self._model.base
-        if base is not None and self.names.parts.look_up(self._reading, base) is Found.WRONG:
+        if base is not None and (
+            self.names.parts.look_up(self._reading, base) is Found.WRONG
+            or template_as_base(self._reading, base, self._model.parts)
+        ):
             self._model = replace(self._model, base=None)
             self._read = replace(self._read, unread=self._read.unread | {"base"})
 
@@ -166,6 +174,9 @@ class _Linker:
         return twins if entry.both_sides else (entry.name,)
 
     def _made_of(self, entry: Placed) -> Found:
+        if entry.uses is not None:
+            # Why it could not be read was told when it was tried.
+            return Found.GOOD if entry.name in self._read.used else Found.MUTED
         if entry.stock is not None:
             return self.names.stock.look_up(self._reading, entry.stock)
         assert entry.part is not None
@@ -197,6 +208,10 @@ class _Linker:
             what="placed part", good=frozenset(good), broken=frozenset(broken - good), unread=unread
         )
         names.part_rows = self._part_rows
+        names.twins = {entry: made for entry, made in singles.items() if len(made) > 1}
+        names.templates = templates_of(model, singles)
+        uses = [entry for entry in model.placed.values() if entry.uses is not None]
+        names.used = frozenset(name for entry in uses for name in (entry.name, *singles[entry.name]))
 
     def _perhaps_placed(self) -> set[str]:
         """Return parts that a row places without an entry, and that cannot be there or might be."""
@@ -231,6 +246,8 @@ class _Linker:
             self._broken["placed"].add(entry.name)
 
     def _rows(self, entry: Placed) -> Rows | None:
+        if entry.uses is not None:
+            return self._read.used.get(entry.name)
         own = self._part_rows.get(entry.part.text) if entry.part is not None else {}
         if entry.along is None or own is None:
             return own
@@ -258,6 +275,8 @@ class _Linker:
         """Say whether all names of an entry are there; those of broken parts are, and are muted elsewhere."""
         reading, names = self._reading, self.names
         if sketch_on_holes(reading, entry, self._model.parts):
+            return False
+        if seats_nothing(reading, entry, names.templates):
             return False
         found = [self._target(pair.target) for pair in entry.match]
         found += [self._own_hole(entry, pair) for pair in entry.match]
@@ -291,13 +310,13 @@ class _Linker:
         return self.names.holes(self._reading, choice)
 
     def _own_hole(self, entry: Placed, pair: Match) -> Found:
-        assert entry.part is not None
-        rows = self.names.part_rows.get(entry.part.text)
+        of = entry.part.text if entry.part else entry.name
+        rows = self.names.part_rows.get(of) if entry.part else self._read.used.get(entry.name)
         if rows is None:
             return Found.MUTED
         own = replace(
             pair.target,
-            placed=entry.part.text,
+            placed=of,
             row=pair.row,
             first=pair.number,
             last=pair.number,
@@ -331,9 +350,11 @@ class _Linker:
             sizes=_without(model.sizes, broken["sizes"]),
             parts=_without(model.parts, broken["parts"]),
             placed=_without(model.placed, broken["placed"]),
+            uses=_without(model.uses, broken["placed"]),
             rows=_without(model.rows, broken["rows"]),
             later=tuple(entry for entry in model.later if self._later_stands(entry)),
             known=known_linked(self._reading, model.known, self.names),
+            preparation=preparation_linked(self._reading, model.preparation, self.names),
             broken=frozenset(names),
         )
 

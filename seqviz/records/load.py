@@ -9,16 +9,20 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 from seqviz.findings import Finding
-from seqviz.records.compose import compose
+from seqviz.records.apart_files import ApartFiles
+from seqviz.records.asked_for import after_linked
 from seqviz.records.links import link_model
 from seqviz.records.model import Model
-from seqviz.records.model_file import empty_model, read_model
-from seqviz.records.nodes import Mapping
+from seqviz.records.model_file import ReadModel, empty_model, read_model
+from seqviz.records.names import Found
+from seqviz.records.opened import opened
 from seqviz.records.reading import Reading
-from seqviz.records.sequence_file import read_sequence
+from seqviz.records.sequence_file import ReadSequence, read_sequence
 from seqviz.records.source import Source, Unreadable, read_source
+from seqviz.records.step_lines import numbered
 from seqviz.records.step_links import link_sequence
 from seqviz.records.steps import Sequence
+from seqviz.records.used_files import UsedFiles, Whole
 from seqviz.records.words import as_word
 
 __all__ = ["Loaded", "Unreadable", "load"]
@@ -54,8 +58,15 @@ def load(path: str) -> Loaded:
     Unreadable
         There is no such file, or it or its model is no YAML text with words at the top.
     """
+    used = UsedFiles(read=_whole)
     with _no_collection():
-        return _loaded(path)
+        whole = _whole(path, used)
+    return Loaded(
+        model=whole.model,
+        sequence=whole.sequence,
+        sources={**whole.sources, **used.sources},
+        findings=[*whole.findings, *used.findings],
+    )
 
 
 @contextmanager
@@ -70,48 +81,63 @@ def _no_collection() -> Iterator[None]:
             gc.enable()
 
 
-def _loaded(path: str) -> Loaded:
+def _whole(path: str, used: UsedFiles) -> Whole:
     source = read_source(path)
-    reading, root = _opened(source)
+    reading, root = opened(source)
     if not any(as_word(key.text) in ("steps", "model") for key, _ in root.pairs):
-        read = read_model(reading, root)
-        model, _ = link_model(reading, read)
+        read = used.joined(reading, read_model(reading, root))
+        model, names = link_model(reading, read)
         sources = {path: source, **read.sources}
-        return Loaded(model=model, sequence=None, sources=sources, findings=reading.findings)
-    sequence, place = read_sequence(reading, root)
-    sources = {path: source}
-    if sequence.model is None or place is None:
-        model_reading = Reading(file=path)
-        model, names = link_model(model_reading, empty_model(model_reading))
-    else:
-        model_path = os.path.normpath(os.path.join(os.path.dirname(path), sequence.model))
-        model_source = _model_source(model_path, source, place.line, place.column)
-        sources[model_path] = model_source
-        model_reading, model_root = _opened(model_source)
-        read = read_model(model_reading, model_root)
-        sources.update(read.sources)
-        model, names = link_model(model_reading, read)
-        sequence = replace(sequence, model=model_path)
-    sequence = link_sequence(reading, sequence, names)
-    return Loaded(
-        model=model,
+        return Whole(model=model, names=names, sequence=None, sources=sources, findings=reading.findings)
+    used.chain.append(os.path.realpath(path))
+    whole = _with_model(reading, read_sequence(reading, root), source, used)
+    used.chain.pop()
+    return whole
+
+
+def _with_model(reading: Reading, read: ReadSequence, source: Source, used: UsedFiles) -> Whole:
+    """Read the model of a sequence and the files of its sub-assemblies, and look all names up."""
+    path = source.path
+    model_path, sources, model_reading, found = _model_of(read, source, used)
+    model, names = link_model(model_reading, found)
+    owned = {name.text for name in read.owned if names.sizes.look_up(reading, name) is Found.GOOD}
+    files = ApartFiles(model=model_path, chain=[os.path.realpath(path)])
+    numbers = numbered(files.joined(reading, read.lines))
+    sequence = replace(
+        read.sequence,
+        model=model_path,
+        pins_owned={size: n for size, n in read.sequence.pins_owned.items() if size in owned},
+        steps=tuple(numbers.steps),
+        apart=tuple(numbers.apart),
+        known=(*read.sequence.known, *files.known),
+        broken=tuple(sorted({*read.sequence.broken, *numbers.broken})),
+    )
+    sequence, pieces = link_sequence(reading, sequence, model, names, numbers)
+    return Whole(
+        model=after_linked(model_reading, model, pieces),
+        names=names,
         sequence=sequence,
-        sources=sources,
-        findings=[*reading.findings, *model_reading.findings],
+        sources={**sources, **files.sources},
+        findings=[*reading.findings, *files.findings, *model_reading.findings],
     )
 
 
-def _opened(source: Source) -> tuple[Reading, Mapping]:
-    document = compose(source)
-    if not isinstance(document.root, Mapping):
-        at = source.at(document.root.line, document.root.column)
-        raise Unreadable(
-            f"{at}: this is neither a model nor a sequence. Both begin with `word: value` lines at the top. "
-            "Compare with the example files.",
-            at,
-        )
-    reading = Reading(file=source.path, emptied=document.comments.emptied, findings=document.findings)
-    return reading, document.root
+def _model_of(
+    read: ReadSequence, source: Source, used: UsedFiles
+) -> tuple[str | None, dict[str, Source], Reading, ReadModel]:
+    """Read the model of a sequence; an empty one where it names none."""
+    path, written, place = source.path, read.sequence.model, read.model_at
+    if written is None or place is None:
+        reading = Reading(file=path)
+        return None, {path: source}, reading, empty_model(reading)
+    model_path = os.path.normpath(os.path.join(os.path.dirname(path), written))
+    model_source = _model_source(model_path, source, place.line, place.column)
+    back = used.leads_back(model_path)
+    if back is not None:
+        raise Unreadable(f"{path}: its model leads back to itself: {back}.")
+    reading, root = opened(model_source)
+    found = used.joined(reading, read_model(reading, root))
+    return model_path, {path: source, model_path: model_source, **found.sources}, reading, found
 
 
 def _model_source(path: str, sequence: Source, line: int, column: int) -> Source:

@@ -49,6 +49,7 @@ __all__ = [
     "AlongEdge",
     "AngleShape",
     "BarShape",
+    "Before",
     "BlockShape",
     "ChannelShape",
     "FittingPiece",
@@ -61,6 +62,7 @@ __all__ = [
     "Hardware",
     "HatShape",
     "HoleChoice",
+    "KeptSpace",
     "Known",
     "LaidRow",
     "Later",
@@ -80,6 +82,7 @@ __all__ = [
     "Placed",
     "PlateShape",
     "Points",
+    "Preparation",
     "RodShape",
     "Rolling",
     "Row",
@@ -93,6 +96,7 @@ __all__ = [
     "Stock",
     "TeeShape",
     "TubeShape",
+    "UsedModel",
     "ZedShape",
 ]
 
@@ -165,6 +169,7 @@ class PartRecord:
     mirror_line: MirrorLine | None = None
     same: SameHoles | None = None
     measured: Measured | None = None
+    tool: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -208,8 +213,9 @@ class Placed:
 
     Attributes
     ----------
-    part, stock
-        One of the two.
+    part, stock, uses
+        One of the three. ``uses``: the path as written of another model (or a sequence for one), which stands
+        here as one piece; what was read from it is in `Model.uses`.
     match, along, pose
         One of the three, none where only ``rows`` say where it lies; ``match_at`` is the place of the word
         ``match`` (of the entry where there is none).
@@ -248,6 +254,7 @@ class Placed:
     row_on: Name | None = None
     row_in: float | None = None
     ends: float | None = None
+    uses: Name | None = None
 
     @property
     def has_way(self) -> bool:
@@ -280,6 +287,38 @@ class Known:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Before:
+    """An entry of ``after``: placed parts or sub-assemblies that come ``first``, ``then`` others, and why."""
+
+    first: tuple[Name, ...]
+    then: tuple[Name, ...]
+    why: str
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preparation:
+    """An entry of ``preparation``: ``what`` (prime, seal, deburr) goes between placed parts."""
+
+    between: tuple[Name, ...]
+    what: str
+    why: str | None
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptSpace:
+    """An entry of ``keep clear``: a cylinder of ``diameter`` mm between two points of the base frame, mm."""
+
+    name: str
+    diameter: float
+    start: tuple[float, float, float]
+    end: tuple[float, float, float]
+    why: str | None
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MirrorLine:
     """``y=180`` or ``x=0``: the line that both sides mirror about, base frame, mm."""
 
@@ -288,8 +327,37 @@ class MirrorLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class UsedModel:
+    """Another structure that stands in this one as a single piece, without a mistake of reading in it.
+
+    Attributes
+    ----------
+    path
+        Of the file named, as reached from the path given: a model, or a sequence.
+    model
+        The model with all its names looked up; its base frame is the frame of the piece. In its turn it may
+        use others. Hole N of row R of its placed part P is hole N of row ``P.R`` of the piece.
+    sequence_path
+        The path again where a sequence was named, else None.
+    finished
+        Whether that sequence says ``finished: yes``: its fasteners are all set. True of a model alone.
+    at
+        Where the path is written.
+    """
+
+    path: str
+    model: Model
+    sequence_path: str | None
+    finished: bool
+    at: At
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Model:
-    """A whole model file. Entries that could not be read are left out; their names are in ``broken``."""
+    """A whole model file. Entries that could not be read are left out; their names are in ``broken``.
+
+    ``uses``: entry of ``placed`` -> the structure that it uses.
+    """
 
     path: str
     name: str
@@ -308,3 +376,7 @@ class Model:
     broken: frozenset[str] = field(default_factory=frozenset)
     measured: Measured | None = None
     rows: dict[str, LaidRow] = field(default_factory=dict)
+    after: tuple[Before, ...] = ()
+    preparation: tuple[Preparation, ...] = ()
+    keep_clear: dict[str, KeptSpace] = field(default_factory=dict)
+    uses: dict[str, UsedModel] = field(default_factory=dict)

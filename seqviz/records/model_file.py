@@ -6,12 +6,14 @@ from dataclasses import dataclass, field
 from pathlib import PurePath
 from typing import Any
 
-from seqviz.records.kinds import Choice, Length, Text
+from seqviz.records.asked_for import AFTER, KEEP_CLEAR, PREPARATION
+from seqviz.records.kinds import Choice, Text
 from seqviz.records.laid_rows import ROWS
-from seqviz.records.lists import Entries, ListOf, NameList, Numbers, OneName, ReadEntries
+from seqviz.records.lists import OneName, ReadEntries
 from seqviz.records.measured import MEASURED_TO
 from seqviz.records.mirror import MirrorText
 from seqviz.records.model import Model
+from seqviz.records.names import Rows
 from seqviz.records.nodes import Mapping, Node, Scalar, Spoiled
 from seqviz.records.placing import PLACED
 from seqviz.records.reading import Reading
@@ -19,7 +21,7 @@ from seqviz.records.remarks import KNOWN, LATER
 from seqviz.records.row_files import ROWS_FROM, join_rows
 from seqviz.records.shapes import PARTS, STOCK
 from seqviz.records.source import Source
-from seqviz.records.tables import Field, Record, Values, by_name
+from seqviz.records.tables import Field, Record
 from seqviz.records.trade_entries import HARDWARE, SIZES
 from seqviz.records.words import as_name, as_word
 
@@ -61,55 +63,18 @@ class ReadModel:
 
     ``unread``: those of sizes, hardware, stock, parts, placed, rows, base, mirror line that could not be read
     at all, so that anything may stand in them. ``broken``: names of wrong entries, by table. ``sources``: the
-    other files of which it consists.
+    other files of which it consists. ``used``: entry of ``placed`` -> the rows of the structure that it uses.
     """
 
     model: Model
     unread: frozenset[str]
     broken: dict[str, frozenset[str]]
     sources: dict[str, Source] = field(default_factory=dict)
+    used: dict[str, Rows] = field(default_factory=dict)
 
 
 FORMAT = Field(word="format", kind=Format(), help="The number of the file format: 1.", required=True)
 
-
-def _nothing(_reading: Reading, _values: Values) -> bool:
-    """Entries that are looked at and kept for later versions."""
-    return True
-
-
-_AFTER = Record(
-    title="an entry of `after`",
-    help="An order that the maker asks for. Read, not used yet.",
-    fields=(
-        Field(word="first", kind=NameList, help="What comes first."),
-        Field(word="then", kind=NameList, help="What comes after it."),
-        Field(word="why", kind=Text(), help="The reason."),
-    ),
-    build=_nothing,
-)
-_PREPARATION = Record(
-    title="an entry of `preparation`",
-    help="What goes between two parts. Read, not used yet.",
-    fields=(
-        Field(word="between", kind=NameList, help="The parts."),
-        Field(word="what", kind=Text(), help="Primer, sealant, ..."),
-        Field(word="why", kind=Text(), help="The reason."),
-    ),
-    build=_nothing,
-)
-_SPOT = Numbers(count=3, label="a point [x, y, z]")
-_KEEP_CLEAR = Record(
-    title="an entry of `keep clear`",
-    help="A space that stays free. Read, not used yet.",
-    fields=(
-        Field(word="cylinder", kind=Length(above=0.0), help="Its diameter."),
-        Field(word="from", kind=_SPOT, help="Where it begins."),
-        Field(word="to", kind=_SPOT, help="Where it ends."),
-        Field(word="why", kind=Text(), help="The reason."),
-    ),
-    build=_nothing,
-)
 
 MODEL = Record(
     title="a model",
@@ -146,22 +111,21 @@ MODEL = Record(
         Field(word="known", kind=KNOWN, help="Findings that are settled."),
         Field(
             word="after",
-            kind=ListOf(each=_AFTER, label="a list of orders", least=0, keep=True),
+            kind=AFTER,
             help="Orders that the maker asks for.",
         ),
         Field(
             word="preparation",
-            kind=ListOf(each=_PREPARATION, label="a list of preparations", least=0, keep=True),
+            kind=PREPARATION,
             help="What goes between parts.",
         ),
         Field(
             word="keep clear",
-            kind=Entries(entry=by_name(_KEEP_CLEAR), value=_KEEP_CLEAR, label="spaces by name"),
+            kind=KEEP_CLEAR,
             help="Spaces that stay free.",
         ),
     ),
-    build=_nothing,
-    not_yet=("uses",),
+    build=lambda _reading, _values: True,
 )
 
 
@@ -176,6 +140,7 @@ def read_model(reading: Reading, root: Mapping) -> ReadModel:
     tables: dict[str, ReadEntries] = {
         word: values.get(word, ReadEntries(good={}, broken=frozenset())) for word in _TABLES
     }
+    spaces: ReadEntries | None = values.get("keep clear")
     unread = {
         word for word in (*_TABLES, "base", "mirror line") if values.has(word) and values.get(word) is None
     }
@@ -196,6 +161,9 @@ def read_model(reading: Reading, root: Mapping) -> ReadModel:
         later=values.get("later", ()),
         known=values.get("known", ()),
         measured=values.get("measured to"),
+        after=values.get("after", ()),
+        preparation=values.get("preparation", ()),
+        keep_clear=spaces.good if spaces else {},
         at=reading.at(root),
     )
     broken = {word: tables[word].broken for word in _TABLES}

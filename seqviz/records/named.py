@@ -21,6 +21,7 @@ class Name:
 class HoleChoice:
     """Holes chosen by name: ``PLACED.ROW``, ``PLACED.ROW.N`` or ``PLACED.ROW.N-M``.
 
+    Of a piece that uses another model ``row`` is ``P.R``: row R of its placed part P.
     ``first`` and ``last`` are None for the whole row, equal for one hole; ``first > last`` keeps its sense.
     """
 

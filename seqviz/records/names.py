@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import Enum
 
 from seqviz.records.model import HoleChoice, LaidRow, Name, PartRecord, Row
@@ -105,6 +105,12 @@ class Names:
         Placed part -> its rows; not there for those that are broken.
     unsure
         Says of a row's name whether an unreadable entry of ``rows`` may have made it.
+    twins
+        Entry of ``placed`` for both sides -> the two placed parts that it makes.
+    templates
+        Placed parts that are templates (``tool: yes``).
+    used
+        Pieces that use another model.
     """
 
     sizes: Scope
@@ -116,6 +122,9 @@ class Names:
     rows: dict[str, Rows] = field(default_factory=dict)
     part_rows: dict[str, Rows] = field(default_factory=dict)
     unsure: Scope = field(default_factory=lambda: Scope(what="row", good=frozenset(), broken=frozenset()))
+    twins: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    templates: frozenset[str] = frozenset()
+    used: frozenset[str] = frozenset()
 
     def fastener(self, reading: Reading, name: Name) -> Found:
         """Look up a fastener: an entry of ``hardware``, one that a size names, or a row of the tables."""
@@ -139,6 +148,12 @@ class Names:
 
     def holes(self, reading: Reading, choice: HoleChoice) -> Found:
         """Look a choice of holes up: the placed part, its row, its numbers."""
+        if "." in choice.row and choice.placed not in self.used:
+            if self.placed.find(choice.placed) is Found.MUTED:
+                return Found.MUTED
+            # Only a piece that uses another model has rows with a point; this was meant as a placed part.
+            within, _, row = choice.row.rpartition(".")
+            choice = replace(choice, placed=f"{choice.placed}.{within}", row=row)
         found = self.placed.look_up(reading, Name(text=choice.placed, at=choice.at))
         if found is not Found.GOOD:
             return found

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from seqviz.records.holes import HoleText, MatchPairs
-from seqviz.records.kinds import Choice, Length
+from seqviz.records.kinds import Choice, Length, Text
 from seqviz.records.lists import Entries, NameList, Numbers, OneName, Word
 from seqviz.records.model import FixedPose, Placed
 from seqviz.records.reading import Reading
@@ -25,6 +25,8 @@ _OPPOSITE = {"forward": "aft", "left": "right", "up": "down", "aft": "forward", 
 
 def _placed(reading: Reading, values: Values) -> Placed | None:
     if values.failed or not _one_thing(reading, values) or not _one_way(reading, values):
+        return None
+    if not _own_rows(reading, values) or not _words_of_used(reading, values):
         return None
     if not _along_words(reading, values):
         return None
@@ -54,6 +56,7 @@ def _placed(reading: Reading, values: Values) -> Placed | None:
         row_on=values.get("row on"),
         row_in=values.get("row in"),
         ends=values.get("ends"),
+        uses=values.get("uses"),
     )
 
 
@@ -74,9 +77,52 @@ def _one_of(reading: Reading, values: Values, words: tuple[str, ...], why: str) 
 
 def _one_thing(reading: Reading, values: Values) -> bool:
     return (
-        _one_of(reading, values, ("part", "stock"), "Placed is one kind of part, or a piece of stock.")
+        _one_of(
+            reading,
+            values,
+            ("part", "stock", "uses"),
+            "Placed is one kind of part, a piece of stock, or another model as one piece (uses).",
+        )
         is not None
     )
+
+
+def _own_rows(reading: Reading, values: Values) -> bool:
+    """Say whether ``P.R.N``, a hole within a piece, is written of a piece that uses another model only."""
+    within = [pair for pair in values.get("match", ()) if "." in pair.row]
+    if not within or values.has("uses"):
+        return True
+    reading.bad(
+        within[0].at,
+        f"`{within[0].row}.{within[0].number}` is no hole of the part itself.",
+        "Before the colon stands `ROW.N` of the part itself, behind it the hole on which it lies.",
+        "Write `ROW.N: PLACED.ROW.N`.",
+    )
+    return False
+
+
+def _words_of_used(reading: Reading, values: Values) -> bool:
+    """Say whether a piece that uses another model hangs on holes or stands at a point."""
+    if not values.has("uses"):
+        return True
+    loose = [word for word in ("along", *_FACING) if values.has(word)]
+    if loose:
+        reading.bad(
+            values.keys[loose[0]],
+            f"`{loose[0]}` does not go with `uses`.",
+            "Another model as one piece hangs on its holes (match), or stands at a point (at). "
+            "Which way its parts face is said in that model.",
+            "Delete it.",
+        )
+    elif not values.has("match") and not values.has("at"):
+        reading.report(
+            "missing-word",
+            values.place,
+            "`match` or `at` is missing.",
+            "Another model as one piece hangs on its holes (match), or stands at a point (at).",
+            "Add `match: {PLACED.ROW.N: ..}` with holes of that model before the colons.",
+        )
+    return not loose and (values.has("match") or values.has("at"))
 
 
 def _one_way(reading: Reading, values: Values) -> bool:
@@ -168,6 +214,13 @@ _PLACED = Record(
         Field(word="part", kind=OneName, help="A name in `parts`."),
         Field(word="stock", kind=OneName, help="A name in `stock`, instead of a part."),
         Field(
+            word="uses",
+            kind=Word(of=Text(label="a path")),
+            help="Another model, or a sequence for one, as one piece instead of a part: the path, seen from "
+            "this file. Hole 3 of row `web` of its placed part `keel` is `NAME.keel.web.3`, in `match` "
+            "`keel.web.3`. Up to 5 within each other. Read, not built yet.",
+        ),
+        Field(
             word="match",
             kind=MatchPairs(),
             help="Holes of the part, and the holes on which they lie.",
@@ -226,7 +279,7 @@ _PLACED = Record(
         ),
     ),
     build=_placed,
-    not_yet=("uses", "turn", "measured to"),
+    not_yet=("turn", "measured to"),
 )
 
 PLACED = Entries(entry=by_name(_PLACED), value=_PLACED, label="placed parts by name")

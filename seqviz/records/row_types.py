@@ -104,6 +104,8 @@ class Row:
     """A named row of holes on a flat. ``size`` or ``diameter`` is given; ``flat`` None: its first.
 
     ``laid_out_on``: the part whose row is repeated here, at the places that it has on that part.
+    ``pilot``: mm, what is punched where a ``drill`` step opens it (written at ``pilot_at``). ``punched``
+    False: it makes the holes.
     """
 
     name: str
@@ -117,6 +119,9 @@ class Row:
     both_sides: bool
     at: At
     laid_out_on: str | None = None
+    pilot: float | None = None
+    punched: bool = True
+    pilot_at: At | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

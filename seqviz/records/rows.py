@@ -37,6 +37,9 @@ def _row(reading: Reading, values: Values) -> Row | None:
         crosses=values.get("crosses", ()),
         both_sides=values.get("both sides", False),
         at=reading.at(values.place),
+        pilot=values.get("pilot"),
+        punched=values.get("punched", True),
+        pilot_at=reading.at(values.nodes["pilot"]) if values.has("pilot") else None,
     )
 
 
@@ -127,6 +130,16 @@ _FIELDS = (
     Field(word="size", kind=OneName, help="A name in `sizes`."),
     Field(word="diameter", kind=Length(above=0.0), help="Instead of a size."),
     Field(
+        word="pilot",
+        kind=Length(above=0.0),
+        help="The diameter that is there at first; a step `drill` opens the holes to their size.",
+    ),
+    Field(
+        word="punched",
+        kind=YesNo(),
+        help="no: the holes are not there at first; a step `drill` makes them. Left out: yes.",
+    ),
+    Field(
         word="skip",
         kind=ListOf(each=Whole(), label="a list of hole numbers"),
         help="Places without a hole; the numbers of the others stay.",
@@ -158,7 +171,7 @@ def row_record(flats: tuple[str, ...], flat_needed: bool) -> Record:
             *_FIELDS,
         ),
         build=_row,
-        not_yet=("pilot", "punched", "measured to"),
+        not_yet=("measured to",),
         extra=NUMBERS,
         extra_kind=_SIZE_OR_NONE,
     )

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
-from seqviz.records.actions import NOT_YET
 from seqviz.records.model_file import MODEL
-from seqviz.records.sequence_file import SEQUENCE
+from seqviz.records.sequence_file import APART_FILE, SEQUENCE
 from seqviz.records.tables import Field, Record, every_record
 from seqviz.records.words import listed
 
@@ -30,7 +29,9 @@ together. This page is generated from the tables that read the files; a test kee
 - **Angles**: `7`, `7 deg`, `7°`.
 - **Holes**: `PLACED.ROW.N` is one, `PLACED.ROW.N-M` a range, `PLACED.ROW` a row; several are a list:
   `[rail left.foot.1-3, rail left.foot.5]`. They are read from the right. In a `match` the key `ROW.N` is
-  a hole of the part itself.
+  a hole of the part itself. Within a piece that `uses` another model a hole is `PIECE.PLACED.ROW.N`.
+- **Sub-assemblies** of a sequence (`apart`) may be named wherever a placed part may be: `place`, `take off`,
+  `through`, `head: on NAME`, `over the edge`. Holes always belong to placed parts.
 - **Both sides**: a row of the base with `both sides: yes` makes `NAME left` and `NAME right`, hole k
   mirroring hole k (`NAME forward` and `NAME aft` where the mirror line runs across); the bare name means
   both. A placed part with `both sides` makes two in the same way, and inside its entry bare names of
@@ -54,9 +55,10 @@ together. This page is generated from the tables that read the files; a test kee
 def schema(which: Literal["model", "sequence"]) -> dict[str, Any]:
     """Return the JSON Schema (draft 2020-12) of a model or a sequence file.
 
-    Names are not looked up by it; `seqviz check` does that.
+    Names are not looked up by it; `seqviz check` does that. Whether a sequence is named by another one, and
+    so needs no model of its own, cannot be seen from the file either.
     """
-    record = {"model": MODEL, "sequence": SEQUENCE}[which]
+    record = {"model": MODEL, "sequence": APART_FILE}[which]
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": f"seqviz {which}",
@@ -69,8 +71,6 @@ def file_format() -> str:
     """Return the text of ``docs/file-format.md``."""
     shown: set[str] = set()
     parts = [_INTRODUCTION, *_tables(MODEL, "The model", shown), *_tables(SEQUENCE, "The sequence", shown)]
-    later = ", ".join(f"`{word}`" for word in NOT_YET)
-    parts.append(f"Actions of the file format that this version does not know yet: {later}.\n")
     return "\n".join(parts)
 
 

@@ -1,154 +1,52 @@
-"""The sequence file: the table of its top level, and its steps in reading order."""
+"""The sequence file: the table of its top level, and what is read from it."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
-from seqviz.records.actions import ACTIONS, NOT_YET, SIDE
-from seqviz.records.kinds import Choice, Kind, Length, NameText, Number, Text, Whole, YesNo
+from seqviz.records.bench_words import BENCH, OVER_THE_EDGE, Facing, Up
+from seqviz.records.kinds import Kind, Length, NameText, Number, Text, Whole, YesNo
 from seqviz.records.lists import Entries, ReadEntries
+from seqviz.records.model import Name
 from seqviz.records.model_file import FORMAT
 from seqviz.records.nodes import Mapping, Node, Scalar
 from seqviz.records.reading import Reading
 from seqviz.records.remarks import KNOWN
-from seqviz.records.steps import Action, Sequence, Step
-from seqviz.records.tables import Field, Record, Values
+from seqviz.records.step_lines import ReadSteps
+from seqviz.records.step_list import Steps
+from seqviz.records.steps import Sequence
+from seqviz.records.tables import Field, Record
 from seqviz.records.tools import TOOLS
-from seqviz.records.words import as_word, listed, meant
 
-__all__ = ["SEQUENCE", "ReadSteps", "Steps", "read_sequence"]
+__all__ = ["APART_FILE", "SEQUENCE", "ReadSequence", "read_sequence"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class ReadSteps:
-    """The steps that are right, and the numbers of the others."""
+class ReadSequence:
+    """A sequence as read: the words above the steps, and the lines, not numbered yet.
 
-    steps: tuple[Step, ...]
-    broken: tuple[int, ...]
+    Attributes
+    ----------
+    sequence
+        Without steps; ``model`` is the path as written. ``broken`` is (0,) where a word above the steps is
+        wrong.
+    lines
+        Its steps and sub-assemblies.
+    model_at
+        Where the path of its model stands.
+    up, bench
+        What is said of the work, None where nothing is.
+    owned
+        The sizes of ``pins owned``, with their places.
+    """
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Steps:
-    """The list of steps; a wrong one keeps its number."""
-
-    label: str = "a list of steps"
-    unit: str = ""
-
-    @property
-    def alternatives(self) -> tuple[Record, ...]:
-        """The tables of the actions."""
-        return tuple(ACTIONS.values())
-
-    @property
-    def nothing(self) -> ReadSteps:
-        """What an empty value means."""
-        return ReadSteps(steps=(), broken=())
-
-    def read(self, reading: Reading, node: Node) -> ReadSteps | None:
-        """Return the steps, numbered from 1."""
-        items = reading.items(node, self.label)
-        if items is None:
-            return None
-        read = [(number, _step(reading, item, number)) for number, item in enumerate(items, start=1)]
-        return ReadSteps(
-            steps=tuple(step for _, step in read if step is not None),
-            broken=tuple(number for number, step in read if step is None),
-        )
-
-    def schema(self) -> dict[str, Any]:
-        """Return the JSON Schema."""
-        return {"type": "array", "items": {"anyOf": [record.schema() for record in ACTIONS.values()]}}
-
-
-def _step(reading: Reading, node: Node, number: int) -> Step | None:
-    mapping = _step_mapping(reading, node)
-    if mapping is None:
-        return None
-    word = _action_word(reading, mapping)
-    if word is None:
-        return None
-    record = ACTIONS[word]
-    values = record.values(reading, mapping, mapping)
-    if values is None or values.failed:
-        return None
-    action: Action = record.build(reading, values)
-    note = values.get("note") if word != "note" else None
-    return Step(number=number, action=action, at=reading.at(values.keys[word]), note=note)
-
-
-def _step_mapping(reading: Reading, node: Node) -> Mapping | None:
-    if isinstance(node, Scalar) and not node.lost and as_word(node.text) in ACTIONS:
-        word = as_word(node.text)
-        label = ACTIONS[word].fields[0].kind.label
-        reading.bad(
-            node, f"`{word}` has no value.", f"Here belongs {label}.", f"Write `{word}: ` and the value."
-        )
-        return None
-    mapping = reading.mapping(node, "a step")
-    if mapping is not None and not mapping.pairs:
-        # All that stood in it was told while composing, or it is {}.
-        _no_action(reading, mapping)
-        return None
-    return mapping
-
-
-def _action_word(reading: Reading, mapping: Mapping) -> str | None:
-    """Return the action of a step, None (with a finding) where it has none or two."""
-    said = [(as_word(key.text), key) for key, _ in mapping.pairs]
-    actions = {word: key for word, key in reversed(said) if word in ACTIONS and word != "note"}
-    if len(actions) > 1:
-        first, second = list(reversed(actions.items()))[:2]
-        reading.bad(
-            second[1],
-            f"`{second[0]}` does not go with `{first[0]}`.",
-            "One step is one action, so that each has a number of its own.",
-            "Make it a step of its own: begin the line with a dash.",
-        )
-        return None
-    if actions:
-        return next(iter(actions))
-    later = next((key for word, key in said if word in NOT_YET), None)
-    if later is not None:
-        reading.report(
-            "unknown-word",
-            later,
-            f"This version of seqviz does not know `{as_word(later.text)}` yet.",
-            f"The actions it knows: {listed(ACTIONS)}.",
-            "Leave the step out for now, or write it as a note.",
-        )
-        return None
-    if any(word == "note" for word, _ in said):
-        return "note"
-    _guess(reading, mapping, [key for _, key in said])
-    return None
-
-
-def _guess(reading: Reading, mapping: Mapping, keys: list[Scalar]) -> None:
-    beside = {field.word for record in ACTIONS.values() for field in record.fields}
-    odd = [key for key in keys if as_word(key.text) not in beside]
-    if not odd:
-        _no_action(reading, mapping)
-        return
-    near = [(key, meant(key.text, ACTIONS)) for key in odd]
-    key, word = next(((key, word) for key, word in near if word), near[0])
-    reading.report(
-        "unknown-word",
-        key,
-        f"`{key.text}` is no action.",
-        f"The actions of a step: {listed(ACTIONS)}.",
-        f"Did you mean `{word}`?" if word else "Use one of these words, or write it as a note.",
-    )
-
-
-def _no_action(reading: Reading, mapping: Mapping) -> None:
-    reading.report(
-        "missing-word",
-        mapping,
-        "This step has no action.",
-        f"The actions of a step: {listed(ACTIONS)}.",
-        "Add one of these words.",
-    )
+    sequence: Sequence
+    lines: ReadSteps
+    model_at: Node | None
+    up: str | Facing | None
+    bench: str | None
+    owned: tuple[Name, ...] = ()
 
 
 def _by_name(kind: Kind, label: str) -> Entries:
@@ -158,24 +56,38 @@ def _by_name(kind: Kind, label: str) -> Entries:
     return Entries(entry=entry, value=kind, label=label, name=NameText())
 
 
+def _owned(reading: Reading, name: str, key: Scalar, value: Node) -> tuple[Name, int] | None:
+    count = _COUNT.read(reading, value)
+    return None if count is None else (Name(text=name, at=reading.at(key)), count)
+
+
+_COUNT = Whole(low=0)
+_MODEL = Field(
+    word="model",
+    kind=Text(label="a path"),
+    help="The model's path, seen from this file. A file that is only named at `apart` needs none.",
+    required=True,
+)
+
 SEQUENCE = Record(
     title="a sequence",
     help="The order of work for one model.",
     fields=(
         FORMAT,
-        Field(
-            word="model",
-            kind=Text(label="a path"),
-            help="The model's path, seen from this file.",
-            required=True,
-        ),
+        _MODEL,
         Field(word="name", kind=Text(), help="Of the sequence, for titles."),
-        Field(word="up", kind=SIDE, help="The side of the base that is up at first; left out: upper."),
+        Field(
+            word="up",
+            kind=Up(),
+            help="The side of the base that is up at first; left out: upper. Of a sub-assembly in a file of "
+            "its own: one face of a flat of one of its parts.",
+        ),
         Field(
             word="bench",
-            kind=Choice(words=("flat", "trestles"), label="a bench"),
-            help="flat (where it is left out) closes what faces it; trestles do not.",
+            kind=BENCH,
+            help="flat (where it is left out) closes what faces it; trestles and blocks do not.",
         ),
+        OVER_THE_EDGE,
         Field(
             word="finished",
             kind=YesNo(),
@@ -186,7 +98,7 @@ SEQUENCE = Record(
         Field(word="known", kind=KNOWN, help="Findings that are settled."),
         Field(
             word="pins owned",
-            kind=_by_name(Whole(low=0), "counts by size"),
+            kind=Entries(entry=_owned, value=_COUNT, label="counts by size"),
             help="How many pins there are, by size. Read, not used yet.",
         ),
         Field(
@@ -197,36 +109,49 @@ SEQUENCE = Record(
         Field(word="arm span", kind=Length(above=0.0), help="Of the builder. Read, not used yet."),
     ),
     build=lambda _reading, _values: True,
-    not_yet=("measured to", "apart"),
+    not_yet=("measured to",),
 )
+"""The table of a file that is checked by itself."""
+
+APART_FILE = replace(
+    SEQUENCE,
+    fields=tuple(replace(field, required=False) if field is _MODEL else field for field in SEQUENCE.fields),
+)
+"""That of a file which another one names at ``apart``."""
+
+_HEAD = ("up", "bench", "over the edge", "tools")
 
 
-def read_sequence(reading: Reading, root: Mapping) -> tuple[Sequence, Node | None]:
-    """Read the whole sequence; return it and where the path of its model stands.
-
-    `Sequence.model` is the path as written. A wrong word above the steps makes 0 one of the broken numbers.
-    """
-    values = SEQUENCE.values(reading, root, root)
+def read_sequence(reading: Reading, root: Mapping, table: Record = SEQUENCE) -> ReadSequence:
+    """Read the whole file; files that it names are not read yet."""
+    values = table.values(reading, root, root)
     assert values is not None
     tools: ReadEntries | None = values.get("tools")
-    steps: ReadSteps = values.get("steps", ReadSteps(steps=(), broken=()))
-    head_stands = all(values.has(word) <= (word in values.found) for word in ("up", "bench", "tools"))
-    head_stands = head_stands and not (tools is not None and tools.broken)
+    owned: ReadEntries | None = values.get("pins owned")
+    stands = all(values.has(word) <= (word in values.found) for word in _HEAD)
+    stands = stands and not (tools is not None and tools.broken)
+    up: str | Facing | None = values.get("up")
     sequence = Sequence(
         path=reading.file,
         model=values.get("model"),
-        up=values.get("up", "upper"),
+        up=up if isinstance(up, str) else "upper",
+        up_flat=up if isinstance(up, tuple) else None,
         bench=values.get("bench", "flat"),
+        over_the_edge=values.get("over the edge", ()),
         finished=values.get("finished", False),
-        finished_at=_place_of(reading, values, "finished"),
+        finished_at=reading.at(values.keys["finished"]) if values.has("finished") else None,
         tools=tuple(tools.good.values()) if tools else None,
-        steps=steps.steps,
+        pins_owned={size: count for size, (_, count) in owned.good.items()} if owned else {},
+        steps=(),
         known=values.get("known", ()),
         at=reading.at(root),
-        broken=steps.broken if head_stands else (0, *steps.broken),
+        broken=() if stands else (0,),
     )
-    return sequence, values.nodes.get("model")
-
-
-def _place_of(reading: Reading, values: Values, word: str) -> Any:
-    return reading.at(values.keys[word]) if values.has(word) else None
+    return ReadSequence(
+        sequence=sequence,
+        lines=values.get("steps", ReadSteps()),
+        model_at=values.nodes.get("model"),
+        up=up,
+        bench=values.get("bench"),
+        owned=tuple(name for name, _ in owned.good.values()) if owned else (),
+    )

@@ -9,7 +9,7 @@ from typing import Any
 from seqviz.records.fitting_words import ROD, fitting, mesh, mesh_fields, piece_record, pieces_field
 from seqviz.records.formed_words import LENGTH, LONG_PARTS, STOCK_PARTS, THICKNESS, Bent, angles_said_twice
 from seqviz.records.frame_words import FRAME, frame
-from seqviz.records.kinds import Choice, Length, Text
+from seqviz.records.kinds import Choice, Length, Text, YesNo
 from seqviz.records.lists import Entries, ReadEntries
 from seqviz.records.measured import MEASURED_TO
 from seqviz.records.mirror import HALF_OUTLINE, OWN_MIRROR_LINE, whole_outline
@@ -160,6 +160,7 @@ def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRe
             mirror_line=values.get("mirror line"),
             same=rows.same if rows else None,
             measured=values.get("measured to"),
+            tool=values.get("tool", False),
         )
 
     return build
@@ -227,6 +228,11 @@ _ABOUT = (
         help="Who made its holes: kit or me.",
     ),
 )
+_TOOL = Field(
+    word="tool",
+    kind=YesNo(),
+    help="yes: a template that leads the drill and is taken off again. No part lies on it; it is no layer.",
+)
 _SHAPES = ("skin", "plate", "frame", *LONG_PARTS, "bar", "block", "fitting", "mesh", "sketch")
 _PART_SHAPE = _shape_field(_SHAPES, "a shape")
 _STOCK_SHAPE = _shape_field((*STOCK_PARTS, "bar"), "a shape of stock")
@@ -254,7 +260,7 @@ def _part_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], Sh
     return Record(
         title=LONG_PARTS[shape].title if shape in LONG_PARTS else f"a {shape}",
         help=_HELP[shape],
-        fields=(_PART_SHAPE, *own, holes, OWN_MIRROR_LINE, MEASURED_TO, *_ABOUT),
+        fields=(_PART_SHAPE, *own, holes, OWN_MIRROR_LINE, MEASURED_TO, _TOOL, *_ABOUT),
         build=_part(make),
         not_yet=_NOT_YET_WORDS,
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from seqviz.records.kinds import Angle, Choice, Length, Whole
+from seqviz.records.kinds import Angle, Choice, Length, Text, Whole
 from seqviz.records.lists import Entries, ListOf, Numbers
 from seqviz.records.reading import Reading
 from seqviz.records.steps import BodyPiece, Reach, Tool
@@ -57,8 +57,21 @@ def _reach(_reading: Reading, values: Values) -> Reach | None:
     )
 
 
+def _goes_with_kind(reading: Reading, values: Values) -> bool:
+    """Say whether ``end`` and ``swing`` go with what the tool sets; note what does not."""
+    kind = values.get("for")
+    for word, kinds, why in (
+        ("end", ("solid rivet", "bolt"), "A blind rivet is pulled from its head."),
+        ("swing", ("bolt",), "Only a wrench turns while it works."),
+    ):
+        if values.has(word) and kind not in kinds:
+            reading.bad(values.keys[word], f"`{word}` does not go with `{kind}`.", why, "Delete it.")
+            return False
+    return True
+
+
 def _tool(reading: Reading, values: Values) -> Tool | None:
-    if values.failed:
+    if values.failed or not _goes_with_kind(reading, values):
         return None
     return Tool(
         name=values.name,
@@ -67,6 +80,9 @@ def _tool(reading: Reading, values: Values) -> Tool | None:
         turns=values.get("turns", 1),
         tilt=values.get("tilt", 0.0),
         reach=values.get("reach", Reach()),
+        end=values.get("end", "either"),
+        swing=values.get("swing", 0.0),
+        note=values.get("note"),
         at=reading.at(values.place),
     )
 
@@ -111,11 +127,10 @@ _TOOL = Record(
         Field(
             word="for",
             kind=Choice(
-                words=("blind rivet", "solid rivet"),
+                words=("blind rivet", "solid rivet", "bolt"),
                 label="a kind of fastener",
-                not_yet=("bolt",),
             ),
-            help="`blind rivet` or `solid rivet`.",
+            help="`blind rivet`, `solid rivet` or `bolt`.",
             required=True,
         ),
         Field(
@@ -131,6 +146,17 @@ _TOOL = Record(
         ),
         Field(word="tilt", kind=Angle(low=0.0, high=5.0), help="How far it may be tilted; left out: 0."),
         Field(word="reach", kind=_REACH, help="The room for hand and arm behind it."),
+        Field(
+            word="end",
+            kind=Choice(words=("head", "tail", "either"), label="an end of the fastener"),
+            help="Of a tool for solid rivets or bolts: the end at which it works; left out: either.",
+        ),
+        Field(
+            word="swing",
+            kind=Angle(low=0.0, high=360.0),
+            help="Of a wrench: how far it must have room to turn; left out: 0.",
+        ),
+        Field(word="note", kind=Text(), help="Such as `typical, measure your own`."),
     ),
     build=_tool,
 )

@@ -5,12 +5,12 @@ An access is an OR over head sides of an AND over the ends of the stack of an OR
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from seqviz.sequence.bench import Direction
 from seqviz.sequence.replay_types import Cause
-from seqviz.sequence.timeline import Timeline, highest_bit
+from seqviz.sequence.timeline import View, highest_bit
 
 __all__ = [
     "Alternative",
@@ -73,12 +73,12 @@ class Batch:
             self.known = tuple(Alternative(blockers=parts, directions=outs) for parts, outs in pairs)
         return self.known
 
-    def open_bits(self, timeline: Timeline) -> int:
+    def open_bits(self, view: View) -> int:
         """Return the steps after which one of them may be free: never fewer than those after which one is."""
         bits = 0
         for outs in set(self.directions):
-            bits |= timeline.always & ~timeline.closed(outs)
-        return bits & ~timeline.any_there(self.common()) if bits else bits
+            bits |= view.always & ~view.closed(outs)
+        return bits & ~view.any_there(self.common()) if bits else bits
 
     def common(self) -> frozenset[str]:
         """Return parts that all of them meet; not all such parts need be among them."""
@@ -103,22 +103,22 @@ class End:
         for batch in self._batches:
             yield from batch.alternatives()
 
-    def is_free(self, timeline: Timeline, step: int) -> bool:
+    def is_free(self, view: View, step: int) -> bool:
         """Say whether one of them is free at ``step``."""
         return any(
-            free_bits(alternative, timeline) >> step & 1
+            free_bits(alternative, view) >> step & 1
             for batch in self._batches
-            if batch.open_bits(timeline) >> step & 1
+            if batch.open_bits(view) >> step & 1
             for alternative in batch.alternatives()
         )
 
-    def free_bits(self, timeline: Timeline) -> int:
+    def free_bits(self, view: View) -> int:
         """Return the steps after which one of them is free."""
         bits = 0
         for batch in self._batches:
-            if batch.open_bits(timeline) & ~bits:
+            if batch.open_bits(view) & ~bits:
                 for alternative in batch.alternatives():
-                    bits |= free_bits(alternative, timeline)
+                    bits |= free_bits(alternative, view)
         return bits
 
 
@@ -152,59 +152,59 @@ def undominated(alternatives: Iterable[Alternative]) -> tuple[Alternative, ...]:
     return tuple(kept)
 
 
-def free_bits(alternative: Alternative, timeline: Timeline) -> int:
+def free_bits(alternative: Alternative, view: View) -> int:
     """Return the steps after which ``alternative`` meets nothing and the bench does not close it."""
-    taken = timeline.any_there(alternative.blockers) | timeline.closed(alternative.directions)
-    return timeline.always & ~taken
+    taken = view.any_there(alternative.blockers) | view.closed(alternative.directions)
+    return view.always & ~taken
 
 
-def reaching_side(sides: Iterable[Side], timeline: Timeline, step: int) -> Side | None:
+def reaching_side(sides: Iterable[Side], view: View, step: int) -> Side | None:
     """Return the first side from which the fastener can be set at ``step``, None where there is none."""
     for side in sides:
-        if all(end.is_free(timeline, step) for end in side.ends):
+        if all(end.is_free(view, step) for end in side.ends):
             return side
     return None
 
 
-def stopped(sides: tuple[Side, ...], timeline: Timeline, step: int, layers: int) -> Stopped:
+def stopped(sides: tuple[Side, ...], view: View, step: int, layers: int) -> Stopped:
     """Say what stops a fastener that cannot be set at ``step``; ``layers``: when all its layers are there."""
-    there = {part for part, bits in timeline.presence.items() if bits >> step & 1}
+    there = view.there(step)
     cause: Cause = "parts"
     blockers, above = frozenset[str](), frozenset[str]()
     if any(all(_clear(end, there) for end in side.ends) for side in sides):
         cause = "bench"
         above = fewest(
-            (u for side in sides for u in _unions(_open_side(side, timeline, step), there)), timeline
+            (u for side in sides for u in _unions(_open_side(side, view, step), there)), view.placed_at
         )
     else:
-        blockers = fewest((union for side in sides for union in _unions(side, there)), timeline)
+        blockers = fewest((union for side in sides for union in _unions(side, there)), view.placed_at)
     reachable = 0
     for side in sides:
         bits = layers
         for end in side.ends:
-            bits &= end.free_bits(timeline)
+            bits &= end.free_bits(view)
         reachable |= bits
     earlier = reachable & ((1 << step) - 1)
     return Stopped(
         cause=cause,
-        blockers=by_step(blockers, timeline),
+        blockers=by_step(blockers, view.placed_at),
         last=highest_bit(earlier),
-        above=by_step(above, timeline),
+        above=by_step(above, view.placed_at),
     )
 
 
-def fewest(choices: Iterable[frozenset[str]], timeline: Timeline) -> frozenset[str]:
+def fewest(choices: Iterable[frozenset[str]], placed_at: Mapping[str, int]) -> frozenset[str]:
     """Return the smallest set; of equally small ones the one with the part that was placed last."""
 
     def rank(parts: frozenset[str]) -> tuple[int, list[int], list[str]]:
-        return len(parts), sorted(-timeline.placed_at.get(part, 0) for part in parts), sorted(parts)
+        return len(parts), sorted(-placed_at.get(part, 0) for part in parts), sorted(parts)
 
     return min(choices, key=rank, default=frozenset())
 
 
-def by_step(parts: Iterable[str], timeline: Timeline) -> tuple[str, ...]:
+def by_step(parts: Iterable[str], placed_at: Mapping[str, int]) -> tuple[str, ...]:
     """Return ``parts`` in the order in which they were placed."""
-    return tuple(sorted(parts, key=lambda part: (timeline.placed_at.get(part, 0), part)))
+    return tuple(sorted(parts, key=lambda part: (placed_at.get(part, 0), part)))
 
 
 def _clear(end: End, there: set[str]) -> bool:
@@ -212,9 +212,9 @@ def _clear(end: End, there: set[str]) -> bool:
     return any(there.isdisjoint(alternative.blockers) for alternative in end)
 
 
-def _open_side(side: Side, timeline: Timeline, step: int) -> Side:
+def _open_side(side: Side, view: View, step: int) -> Side:
     """Return the side with the alternatives that the bench leaves open at ``step``."""
-    ends = tuple(End.of(a for a in end if not timeline.closed(a.directions) >> step & 1) for end in side.ends)
+    ends = tuple(End.of(a for a in end if not view.closed(a.directions) >> step & 1) for end in side.ends)
     return Side(head=side.head, ends=ends)
 
 

@@ -9,6 +9,7 @@ import numpy as np
 from seqviz.assembly.entries import entries, placed_names
 from seqviz.assembly.structure import Assembly, Stack
 from seqviz.findings import Finding
+from seqviz.parts.part import Hole
 from seqviz.records.model import HoleChoice, Model, Name
 from seqviz.records.steps import HoleFilter
 
@@ -42,6 +43,12 @@ class Chooser:
                 if index is not None:
                     found.setdefault(index, choice)
         return found
+
+    def placed_holes(self, choice: HoleChoice) -> Iterator[tuple[str, Hole]]:
+        """Yield the placed part and the hole for each that is meant; a template's have no stack."""
+        for name in self._holes(choice):
+            part, _, hole = name.partition(".")
+            yield part, next(one for one in self._assembly.placed[part].holes if one.name == hole)
 
     def later(self) -> frozenset[int]:
         """Return the stacks that ``later`` names, by holes or by a part that is a layer."""

@@ -13,14 +13,12 @@ from seqviz.geometry.access import Cylinder, cylinder_meets
 from seqviz.geometry.pose import Array, Pose, any_across, cross, frozen
 from seqviz.geometry.prism import Prism
 from seqviz.geometry.solids import solids_of
-from seqviz.geometry.sweep import sweep_meets
 from seqviz.sequence.access_table import end_face
-from seqviz.sequence.bench import Direction
 from seqviz.sequence.hardware import SetFastener
-from seqviz.sequence.tables import Fixing
-from seqviz.sequence.ways import box_is_met
+from seqviz.sequence.tables import Fixing, Way
+from seqviz.sequence.ways import boxes_on, way_meets
 
-__all__ = ["PIN_BODY", "PIN_TIP", "FixingTable"]
+__all__ = ["PIN_BODY", "PIN_TIP", "FixingTable", "prism_inside"]
 
 PIN_BODY = (12.0, 30.0)
 """mm: diameter and length of a pin's body on the side that it comes from (common practice, no source)."""
@@ -42,7 +40,7 @@ class FixingTable:
         self._names: list[Fixing] = []
         self._lows, self._highs = np.zeros((0, 3)), np.zeros((0, 3))
         self._known: dict[Fixing, tuple[Cylinder, Cylinder, Cylinder]] = {}
-        self._in_way: dict[tuple[str, Direction, Fixing], bool] = {}
+        self._in_way: dict[tuple[str, Way, Fixing], bool] = {}
         self._under: dict[tuple[str, Fixing], bool] = {}
 
     def under(self, part: str, among: frozenset[Fixing]) -> frozenset[Fixing]:
@@ -55,11 +53,19 @@ class FixingTable:
         near = self._chosen(touching, among)
         return frozenset(f for f in near if f.kind == "fastener" and self._lies(part, f))
 
-    def in_way(self, part: str, direction: Direction, among: frozenset[Fixing]) -> frozenset[Fixing]:
-        """Return the fixings that ``part`` meets in its place or on its way out along ``direction``."""
+    def in_way(self, part: str, way: Way, among: frozenset[Fixing]) -> frozenset[Fixing]:
+        """Return the fixings that ``part`` meets in its place or on its way out."""
         lows, highs = self._boxes(among)
-        near = box_is_met(*_box_of(self._assembly.placed[part]), lows, highs, np.array(direction))
-        return frozenset(f for f in self._chosen(near, among) if self._closes(part, direction, f))
+        near = boxes_on(*_box_of(self._assembly.placed[part]), lows, highs, way)
+        return frozenset(f for f in self._chosen(near, among) if self._closes(part, way, f))
+
+    def pin_body(self, pin: Fixing) -> Cylinder:
+        """Return the room of a pin's body on the complete stack."""
+        return self._cylinders(pin)[0]
+
+    def standing_out(self, fastener: Fixing) -> tuple[Cylinder, Cylinder]:
+        """Return head and tail of a set fastener, on the complete stack."""
+        return self._cylinders(fastener)[:2]
 
     def _boxes(self, among: frozenset[Fixing]) -> tuple[Array, Array]:
         """Return low and high corners, ``(3 n, 3)``, of boxes round head, tail, shank of all known fixings.
@@ -93,11 +99,10 @@ class FixingTable:
             )
         return self._under[key]
 
-    def _closes(self, part: str, direction: Direction, fixing: Fixing) -> bool:
-        key = (part, direction, fixing)
+    def _closes(self, part: str, way: Way, fixing: Fixing) -> bool:
+        key = (part, way, fixing)
         if key not in self._in_way:
             here = self._assembly.placed[part]
-            way = np.array(direction)
             self._in_way[key] = any(_is_met(here, way, round_one) for round_one in self._cylinders(fixing))
         return self._in_way[key]
 
@@ -132,13 +137,14 @@ def _box_of(part: PlacedPart) -> tuple[Array, Array]:
     return part.solids.low.min(axis=0), part.solids.high.max(axis=0)
 
 
-def _is_met(part: PlacedPart, way: Array, round_one: Cylinder) -> bool:
-    if abs(way @ round_one.axis) >= PARALLEL and _goes_through(part, round_one):
+def _is_met(part: PlacedPart, way: Way, round_one: Cylinder) -> bool:
+    along = all(abs(np.dot(one, round_one.axis)) >= PARALLEL for one in way.directions)
+    if along and _goes_through(part, round_one):
         return False
-    solid = solids_of([_prism_inside(round_one)])
-    if not box_is_met(*_box_of(part), solid.low, solid.high, way)[0]:
+    solid = solids_of([prism_inside(round_one)])
+    if not boxes_on(*_box_of(part), solid.low, solid.high, way)[0]:
         return False
-    return bool(sweep_meets(part.solids, solid, way[None])[0])
+    return bool(way_meets(part.solids, solid, way).any())
 
 
 def _goes_through(part: PlacedPart, round_one: Cylinder) -> bool:
@@ -155,7 +161,7 @@ def _goes_through(part: PlacedPart, round_one: Cylinder) -> bool:
     return False
 
 
-def _prism_inside(round_one: Cylinder) -> Prism:
+def prism_inside(round_one: Cylinder) -> Prism:
     """Return a prism with its corners on the cylinder: never says that something is met that is not."""
     angles = np.arange(_ROUND) * 2.0 * np.pi / _ROUND
     first = any_across(round_one.axis)

@@ -1,168 +1,114 @@
-"""``place``: parts in the order written, the way in of each, and the pins that follow."""
+"""``place``: parts and sub-assemblies in the order written, the way in of each, and the pins that follow."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
-
-import numpy as np
+from dataclasses import replace
 
 from seqviz.findings import At
 from seqviz.geometry.pose import Array, frozen
-from seqviz.records.steps import Place, Step
-from seqviz.sequence.access import by_step, fewest
-from seqviz.sequence.bench import closed_by_bench, side_vector
+from seqviz.records.model import Name
+from seqviz.records.steps import Place
+from seqviz.sequence.moving import free_way, obstacles, what_closes
 from seqviz.sequence.open_holes import close_windows
 from seqviz.sequence.pin_steps import put_pins
-from seqviz.sequence.replay_types import HeadUnder, NoWay
-from seqviz.sequence.tables import Fixing
+from seqviz.sequence.replay_types import HeadUnder, NoWay, PlacedTwice
+from seqviz.sequence.tables import Fixing, Way
+from seqviz.sequence.under_set import note_under_set
+from seqviz.sequence.whereabouts import Piece
 from seqviz.sequence.work import Done, Work, place_of
 
-__all__ = ["place"]
+__all__ = ["first_moves", "place", "way_vectors"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Obstacles:
-    """What is there when a part comes: parts, fixings elsewhere, and pins through the part's own holes."""
-
-    parts: frozenset[str]
-    fixings: frozenset[Fixing]
-    through: frozenset[Fixing]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Closed:
-    """What closes one way."""
-
-    parts: frozenset[str]
-    fixings: frozenset[Fixing]
-    bench: bool
-
-
-def place(work: Work, step: Step, action: Place) -> Done:
-    """Place parts one after the other; a part that is there already is left where it is."""
-    placed: dict[str, Array | None] = {}
-    fixings = _fixings(work)
+def place(work: Work, action: Place) -> Done:
+    """Place one after the other; what is there already is left where it is."""
+    placed: dict[str, Way | None] = {}
+    fixings = work.fixings()
     for name in action.names:
-        at = place_of(step, name, len(action.names))
-        for part in work.chooser.parts_named(name.text):
-            if part not in work.assembly.placed or work.timeline.placed_at[part] != step.number:
-                continue
-            if part not in work.there:
-                placed[part] = (
-                    None if part in work.assembly.muted else _way_in(work, (step.number, at), part, fixings)
-                )
-                work.there.add(part)
-    close_windows(work, step.number)
-    up = work.timeline.ups[step.number]
-    side = side_vector(work.assembly, action.pins_from) if action.pins_from else up
-    pinned = put_pins(work, tuple(placed), action.pins, side)
-    return Done(placed=tuple(placed), ways=placed, pinned=pinned)
+        at = place_of(work.step, name, len(action.names))
+        pieces = _pieces(work, name, at)
+        for piece in pieces:
+            way = _way_in(work, piece, at, fixings) if _is_known(work, piece) else None
+            placed |= dict.fromkeys(piece.parts, way)
+            work.shop.now.place(piece, work.name, work.number)
+            work.there.update(piece.parts)
+            if piece.members or _has_something_in_it(work, piece):
+                # What is in its holes has come with it.
+                fixings = work.fixings()
+    close_windows(work.shop, work.number)
+    pinned = put_pins(work, tuple(placed), action.pins, action.pins_from)
+    return Done(
+        placed=tuple(placed), ways=way_vectors(placed), pinned=pinned, first_moves=first_moves(placed)
+    )
 
 
-def _way_in(work: Work, when: tuple[int, At], part: str, fixings: frozenset[Fixing]) -> Array | None:
-    """Return the most natural free way OUT of ``part``; None, and a trouble noted, where there is none."""
-    step, at = when
-    there = _obstacles(work, part, fixings)
-    under = work.tables.heads_under(part, there.fixings)
+def way_vectors(ways: dict[str, Way | None]) -> dict[str, Array | None]:
+    """Return the last moves OUT as vectors."""
+    return {part: None if way is None else frozen(way.out) for part, way in ways.items()}
+
+
+def first_moves(ways: dict[str, Way | None]) -> dict[str, Array]:
+    """Return the first, short moves OUT, mm, of the parts that go in two."""
+    return {
+        part: frozen([way.length * value for value in way.first])
+        for part, way in ways.items()
+        if way is not None and way.first is not None
+    }
+
+
+def _pieces(work: Work, name: Name, at: At) -> list[Piece]:
+    """Return what ``name`` brings in; note what is there already."""
+    shop = work.shop
+    parts = [part for part in shop.chooser.parts_named(name.text) if part in shop.assembly.placed]
+    pieces = shop.now.to_place(name.text, parts, work.name)
+    new = {piece.name for piece in pieces}
+    for twice in shop.now.there_already(name.text, parts):
+        if twice not in new:
+            since = shop.now.since.get(twice, 0)
+            shop.troubles.note(PlacedTwice(step=work.number, at=at, part=twice, since=since))
+    return pieces
+
+
+def _has_something_in_it(work: Work, piece: Piece) -> bool:
+    stacks_of = work.shop.assembly.stacks_of_part
+    return any(True for part in piece.parts for _ in work.shop.in_stacks(stacks_of[part]))
+
+
+def _is_known(work: Work, piece: Piece) -> bool:
+    return any(part not in work.shop.assembly.muted for part in piece.parts)
+
+
+def _way_in(work: Work, piece: Piece, at: At, fixings: frozenset[Fixing]) -> Way | None:
+    """Return a free way OUT of ``piece``; None, and a trouble noted, where there is none."""
+    there = obstacles(work, piece, fixings)
+    under = _laid_over_heads(work, piece, at, there.fixings)
     if under:
-        stacks = tuple(sorted(fixing.stack for fixing in under))
-        work.troubles.head_under.append(HeadUnder(step=step, at=at, part=part, stacks=stacks))
-    if under:
-        there = _Obstacles(parts=there.parts, fixings=there.fixings - under, through=there.through)
-    ways = _by_preference(work, step, part)
-    for way in ways:
-        if not there.through and _is_free(work, step, part, (way, there)):
-            return frozen(work.tables.ways(part)[way])
-    if not under:
-        work.troubles.no_way.append(_no_way(work, step, at, (part, there)))
-    return None
+        there = replace(there, fixings=there.fixings - under)
+    way = free_way(work, piece, there)
+    if under or note_under_set(work, piece, at):
+        return way
+    if way is None:
+        closed = what_closes(work, piece, there)
+        work.shop.troubles.note(
+            NoWay(
+                step=work.number,
+                at=at,
+                part=piece.name,
+                cause=closed.cause,
+                blockers=closed.blockers,
+                members=piece.members,
+            )
+        )
+    return way
 
 
-def _obstacles(work: Work, part: str, fixings: frozenset[Fixing]) -> _Obstacles:
-    own = frozenset(work.assembly.stacks_of_part[part])
-    mine = frozenset(_in_stacks(work, own)) & fixings
-    return _Obstacles(
-        parts=frozenset(work.there - work.assembly.muted - {part}),
-        fixings=fixings - mine if mine else fixings,
-        # A fastener in a stack of the part itself was set too early: that is told at the fastener.
-        through=frozenset(fixing for fixing in mine if fixing.kind == "pin"),
-    )
-
-
-def _fixings(work: Work) -> frozenset[Fixing]:
-    """Return the pins and fasteners that are there now, where no layer is muted."""
-    stacks = work.assembly.stacks
-    there = _in_stacks(work, (*work.pins, *work.set))
-    return frozenset(fixing for fixing in there if not work.is_muted(stacks[fixing.stack]))
-
-
-def _in_stacks(work: Work, stacks: Iterable[int]) -> Iterator[Fixing]:
-    """Yield the pins and fasteners that are in ``stacks`` now."""
-    for index in stacks:
-        if index in work.pins:
-            yield Fixing(stack=index, kind="pin", end=work.pins[index])
-        if index in work.set:
-            yield work.set[index]
-
-
-def _by_preference(work: Work, step: int, part: str) -> list[int]:
-    """Return the numbers of the ways: nearest to the side that the part lies on first, then nearest to up."""
-    side, up = work.assembly.placed[part].side, work.timeline.ups[step]
-    ways = work.tables.ways(part)
-    # Rounded, so that a motion of the whole structure does not decide between equal ways.
-    keys = [(round(-float(np.dot(way, side)), 6), round(-float(np.dot(way, up)), 6)) for way in ways]
-    return sorted(range(len(ways)), key=lambda k: keys[k])
-
-
-def _is_free(work: Work, step: int, part: str, asked: tuple[int, _Obstacles]) -> bool:
-    way, there = asked
-    return (
-        not _bench_closes(work, step, part, way)
-        and not work.tables.met_parts(part, way, there.parts)
-        and not work.tables.met_fixings(part, way, there.fixings)
-    )
-
-
-def _bench_closes(work: Work, step: int, part: str, way: int) -> bool:
-    return work.timeline.flat_bench and closed_by_bench(work.tables.ways(part)[way], work.timeline.ups[step])
-
-
-def _no_way(work: Work, step: int, at: At, what: tuple[str, _Obstacles]) -> NoWay:
-    """Say what closes all ways: the bench alone on some way, pins alone on some, or else parts."""
-    part, there = what
-    closed = [_closed(work, step, part, (way, there)) for way in range(len(work.tables.ways(part)))]
-    if any(not way.parts and not way.fixings for way in closed):
-        return NoWay(step=step, at=at, part=part, cause="bench", blockers=())
-    pinned = [w.fixings for w in closed if not w.parts and all(fixing.kind == "pin" for fixing in w.fixings)]
-    if pinned:
-        pins = min(pinned, key=lambda pins: (len(pins), sorted(pin.stack for pin in pins)))
-        return NoWay(step=step, at=at, part=part, cause="pins", blockers=_hole_names(work, pins))
-    return NoWay(step=step, at=at, part=part, cause="parts", blockers=_best_blockers(work, closed))
-
-
-def _closed(work: Work, step: int, part: str, asked: tuple[int, _Obstacles]) -> _Closed:
-    way, there = asked
-    return _Closed(
-        parts=work.tables.met_parts(part, way, there.parts),
-        fixings=work.tables.met_fixings(part, way, there.fixings) | there.through,
-        bench=_bench_closes(work, step, part, way),
-    )
-
-
-def _best_blockers(work: Work, closed: list[_Closed]) -> tuple[str, ...]:
-    """Return parts, then holes of set fasteners, on the way that is closed by the fewest."""
-    rivets = [frozenset(f for f in way.fixings if f.kind == "fastener") for way in closed]
-    least = min((len(way.parts) + len(set_) for way, set_ in zip(closed, rivets, strict=True)), default=0)
-    best = [
-        (way.parts, set_)
-        for way, set_ in zip(closed, rivets, strict=True)
-        if len(way.parts) + len(set_) == least
-    ]
-    parts = fewest((parts for parts, _ in best), work.timeline)
-    holes = [set_ for those, set_ in best if those == parts]
-    return (*by_step(parts, work.timeline), *(_hole_names(work, holes[0]) if holes else ()))
-
-
-def _hole_names(work: Work, fixings: frozenset[Fixing]) -> tuple[str, ...]:
-    return tuple(work.assembly.stacks[k].holes[0] for k in sorted(fixing.stack for fixing in fixings))
+def _laid_over_heads(work: Work, piece: Piece, at: At, fixings: frozenset[Fixing]) -> frozenset[Fixing]:
+    """Return the set fasteners whose heads or tails parts of ``piece`` are laid over; note them."""
+    all_under = frozenset[Fixing]()
+    for part in piece.parts:
+        under = work.shop.tables.heads_under(part, fixings) if part not in work.shop.assembly.muted else None
+        if under:
+            stacks = tuple(sorted(fixing.stack for fixing in under))
+            work.shop.troubles.note(HeadUnder(step=work.number, at=at, part=part, stacks=stacks))
+            all_under |= under
+    return all_under

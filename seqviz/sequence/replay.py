@@ -2,30 +2,46 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
+from typing import Any
+
 from seqviz.assembly.structure import Assembly
 from seqviz.findings import Finding
 from seqviz.records.model import Model
-from seqviz.records.steps import (
-    LeaveOpen,
-    MovePins,
-    OpenNoLonger,
-    Place,
-    PullPins,
-    Rivet,
-    Sequence,
-    Step,
-)
+from seqviz.records.steps import Sequence, Step
 from seqviz.sequence.choose import Chooser
-from seqviz.sequence.doubts import without_doubtful
-from seqviz.sequence.open_holes import leave_open, open_no_longer
-from seqviz.sequence.pin_steps import move_pins, pull_pins
-from seqviz.sequence.place_step import place
-from seqviz.sequence.replay_types import Replay, StepState
-from seqviz.sequence.rivet_step import rivet
+from seqviz.sequence.closing import note_closings, note_last_chances
+from seqviz.sequence.doing import done
+from seqviz.sequence.doubts import drop_doubtful
+from seqviz.sequence.drill_step import drilled_when
+from seqviz.sequence.drilled import Holes
+from seqviz.sequence.replay_types import (
+    ClosingUnchecked,
+    DrillHits,
+    FilledOpen,
+    HeadUnder,
+    LastChance,
+    LooseAtTurn,
+    NotDrilled,
+    NoWay,
+    NoWayOut,
+    OffWhenSet,
+    PinOutOfReach,
+    PinsFarApart,
+    PlacedTwice,
+    Replay,
+    SetTwice,
+    StandsOnWeak,
+    StepState,
+    StillFingerTight,
+    TooEarly,
+    ToolStopped,
+    UnderSet,
+)
 from seqviz.sequence.structure_tables import StructureTables
 from seqviz.sequence.tables import Tables
-from seqviz.sequence.timeline import timeline_of
-from seqviz.sequence.work import Done, Work
+from seqviz.sequence.timing import begin, timeline_of
+from seqviz.sequence.work import Done, Shop, Work
 
 __all__ = ["replay", "replay_on"]
 
@@ -43,64 +59,77 @@ def replay_on(
     tables: Tables, model: Model, assembly: Assembly, sequence: Sequence
 ) -> tuple[Replay, list[Finding]]:
     """Replay ``sequence`` with the answers of ``tables``."""
+    shop = _shop(tables, model, assembly, sequence)
+    states = tuple(_state(shop, step) for step in sequence.steps)
+    for stack, (step, at) in shop.finger_tight.items():
+        shop.troubles.note(StillFingerTight(step=step, at=at, stack=stack))
+    note_closings(shop, states)
+    if not sequence.finished:
+        note_last_chances(shop, states)
+    drop_doubtful(shop.troubles, sequence.broken)
+    return _told(shop, states), shop.chooser.findings
+
+
+def _shop(tables: Tables, model: Model, assembly: Assembly, sequence: Sequence) -> Shop:
     chooser = Chooser(model, assembly)
     timeline = timeline_of(assembly, sequence, chooser)
-    work = Work(
+    return Shop(
+        model=model,
         assembly=assembly,
         chooser=chooser,
         timeline=timeline,
         tables=tables,
+        holes=Holes(assembly, drilled_when(assembly, sequence, chooser, timeline)),
         finished=sequence.finished,
         later=chooser.later(),
         later_parts=chooser.later_parts(),
-        there={assembly.base} if timeline.placed_at[assembly.base] == 0 else set(),
+        now=begin(assembly, sequence, chooser),
     )
-    states = tuple(_state(work, step) for step in sequence.steps)
-    troubles = without_doubtful(work.troubles, sequence.broken)
-    told = Replay(
+
+
+def _state(shop: Shop, step: Step) -> StepState:
+    work = Work(shop=shop, name=step.work, step=step)
+    did = done(work, step.action)
+    told: dict[str, Any] = {field.name: getattr(did, field.name) for field in fields(Done)}
+    told |= {name: dict(value) for name, value in told.items() if isinstance(value, dict)}
+    return StepState(step=step, up=work.lie.up, work=step.work, **told)
+
+
+def _told(shop: Shop, states: tuple[StepState, ...]) -> Replay:
+    troubles = shop.troubles
+    where = {part: dict(works) for part, works in shop.timeline.where.items()}
+    return Replay(
         states=states,
-        presence=dict(timeline.presence),
-        filled_at=work.filled_at,
-        placed_at=dict(timeline.placed_at),
-        too_early=tuple(troubles.too_early),
-        tool_stopped=tuple(troubles.tool_stopped),
-        no_way=tuple(troubles.no_way),
-        head_under=tuple(troubles.head_under),
-        filled_open=tuple(troubles.filled_open),
-        open_since=work.opened(),
+        presence={part: _any(works) for part, works in where.items()},
+        filled_at={stack: held.step for stack, held in shop.filled.items()},
+        placed_at=dict(shop.timeline.placed_at),
+        where=where,
+        drilled={stack: frozenset(parts) for stack, parts in shop.holes.comes.items()},
+        too_early=troubles.of(TooEarly),
+        tool_stopped=troubles.of(ToolStopped),
+        no_way=troubles.of(NoWay),
+        head_under=troubles.of(HeadUnder),
+        filled_open=troubles.of(FilledOpen),
+        open_since=shop.opened(),
+        no_way_out=troubles.of(NoWayOut),
+        off_when_set=troubles.of(OffWhenSet),
+        placed_twice=troubles.of(PlacedTwice),
+        under_set=troubles.of(UnderSet),
+        set_twice=troubles.of(SetTwice),
+        not_drilled=troubles.of(NotDrilled),
+        drill_hits=troubles.of(DrillHits),
+        still_finger_tight=troubles.of(StillFingerTight),
+        pins_far_apart=troubles.of(PinsFarApart),
+        pin_out_of_reach=troubles.of(PinOutOfReach),
+        loose_at_turn=troubles.of(LooseAtTurn),
+        stands_on_weak=troubles.of(StandsOnWeak),
+        closing_unchecked=troubles.of(ClosingUnchecked),
+        last_chance=troubles.of(LastChance),
     )
-    return told, chooser.findings
 
 
-def _state(work: Work, step: Step) -> StepState:
-    done = _done(work, step)
-    return StepState(
-        step=step,
-        placed=done.placed,
-        ways=dict(done.ways),
-        pinned=done.pinned,
-        unpinned=done.unpinned,
-        filled=done.filled,
-        left_open=done.left_open,
-        up=work.timeline.ups[step.number],
-        head_sides=dict(done.head_sides),
-    )
-
-
-def _done(work: Work, step: Step) -> Done:
-    """Do one step; what turns the work or only speaks changes nothing here."""
-    match step.action:
-        case Place() as action:
-            return place(work, step, action)
-        case PullPins() as action:
-            return pull_pins(work, action)
-        case MovePins() as action:
-            return move_pins(work, action)
-        case Rivet() as action:
-            return rivet(work, step, action)
-        case LeaveOpen() as action:
-            return leave_open(work, step, action)
-        case OpenNoLonger() as action:
-            return open_no_longer(work, step, action)
-        case _:
-            return Done()
+def _any(works: dict[str | None, int]) -> int:
+    bits = 0
+    for one in works.values():
+        bits |= one
+    return bits

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from functools import cached_property
 
 from seqviz.assembly.structure import Assembly
+from seqviz.geometry.access import Cylinders
 from seqviz.records.model import Model
 from seqviz.records.steps import Sequence
 from seqviz.sequence.access import Side
@@ -14,7 +16,8 @@ from seqviz.sequence.built_in_tools import BUILT_IN_TOOLS
 from seqviz.sequence.fixings import FixingTable
 from seqviz.sequence.hardware import SetFastener, fastener_in
 from seqviz.sequence.pieces import Pieces
-from seqviz.sequence.tables import Fixing
+from seqviz.sequence.strikes import Strikes
+from seqviz.sequence.tables import Fixing, Way
 from seqviz.sequence.ways import WayTable
 
 __all__ = ["StructureTables"]
@@ -49,6 +52,10 @@ class StructureTables:
         return WayTable(self._assembly, self._pieces)
 
     @cached_property
+    def _strikes(self) -> Strikes:
+        return Strikes(self._assembly, self._pieces)
+
+    @cached_property
     def _fixings(self) -> FixingTable:
         return FixingTable(self._assembly, self._fastener)
 
@@ -65,19 +72,32 @@ class StructureTables:
         here = self._assembly.placed[part]
         return self._ways.ways(part) if here.located else (direction_of(here.side), direction_of(-here.side))
 
-    def met_parts(self, part: str, way: int, among: frozenset[str]) -> frozenset[str]:
+    def two_moves(self, parts: tuple[str, ...], among: frozenset[str]) -> Iterable[Way]:
+        """Return candidate ways OUT in two moves."""
+        located = tuple(part for part in parts if self._located(part))
+        return self._ways.two_moves(located, among) if located else ()
+
+    def met_parts(self, part: str, way: Way, among: frozenset[str]) -> frozenset[str]:
         """Table W."""
         return self._ways.met(part, way, among) if self._located(part) else frozenset()
 
-    def met_fixings(self, part: str, way: int, among: frozenset[Fixing]) -> frozenset[Fixing]:
+    def met_fixings(self, part: str, way: Way, among: frozenset[Fixing]) -> frozenset[Fixing]:
         """Table K, on a way."""
         known = self._with_place(part, among)
-        return self._fixings.in_way(part, self.ways(part)[way], known) if known else known
+        return self._fixings.in_way(part, way, known) if known else known
 
     def heads_under(self, part: str, among: frozenset[Fixing]) -> frozenset[Fixing]:
         """Table K, in the final place."""
         known = self._with_place(part, among)
         return self._fixings.under(part, known) if known else known
+
+    def behind(self, stack: int, end: int, level: float, among: frozenset[str]) -> Mapping[str, float]:
+        """Return what a drill hits that comes out there."""
+        return self._strikes.behind(self._assembly.stacks[stack], end, level, among)
+
+    def pin_meets(self, pin: Fixing, among: frozenset[str]) -> frozenset[str]:
+        """Return what stands where the pin's body must be."""
+        return self._pieces.met_by_cylinders(Cylinders.of([self._fixings.pin_body(pin)]))[0] & among
 
     def _located(self, part: str) -> bool:
         return self._assembly.placed[part].located

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
 from seqviz.sequence.access import Side
 from seqviz.sequence.bench import Direction
 
-__all__ = ["Fixing", "Tables"]
+__all__ = ["Fixing", "Tables", "Way"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +34,28 @@ class Fixing:
     fastener: str | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A way OUT of the final place: one straight move without end, or a short one before it.
+
+    Attributes
+    ----------
+    out
+        Unit vector, base frame, of the move without end.
+    first, length
+        Unit vector and mm of the short move before it; None: there is none.
+    """
+
+    out: Direction
+    first: Direction | None = None
+    length: float = 0.0
+
+    @property
+    def directions(self) -> tuple[Direction, ...]:
+        """Where its moves go."""
+        return (self.out,) if self.first is None else (self.first, self.out)
+
+
 class Tables(Protocol):
     """Tables W, T and K. Nothing in them depends on the order of the steps."""
 
@@ -40,13 +63,25 @@ class Tables(Protocol):
         """Table T: head sides of a fastener with their alternatives; empty where access is not checked."""
 
     def ways(self, part: str) -> tuple[Direction, ...]:
-        """Return the candidate ways OUT of a part, unit vectors, base frame."""
+        """Return the candidate ways OUT of a part in one move, unit vectors, base frame."""
 
-    def met_parts(self, part: str, way: int, among: frozenset[str]) -> frozenset[str]:
-        """Table W: the parts ``among`` that ``part`` meets on its way of that number."""
+    def two_moves(self, parts: tuple[str, ...], among: frozenset[str]) -> Iterable[Way]:
+        """Return candidate ways OUT of parts that move as one, in two moves past the parts ``among``."""
 
-    def met_fixings(self, part: str, way: int, among: frozenset[Fixing]) -> frozenset[Fixing]:
-        """Table K: the fixings ``among`` that ``part`` meets in its place or on its way of that number."""
+    def met_parts(self, part: str, way: Way, among: frozenset[str]) -> frozenset[str]:
+        """Table W: the parts ``among`` that ``part`` meets on its way."""
+
+    def met_fixings(self, part: str, way: Way, among: frozenset[Fixing]) -> frozenset[Fixing]:
+        """Table K: the fixings ``among`` that ``part`` meets in its place or on its way."""
 
     def heads_under(self, part: str, among: frozenset[Fixing]) -> frozenset[Fixing]:
         """Table K: the set fasteners ``among`` that stand where ``part`` lies and has no hole for them."""
+
+    def behind(self, stack: int, end: int, level: float, among: frozenset[str]) -> Mapping[str, float]:
+        """Return the parts ``among`` close behind a drill, with their distance in mm.
+
+        It comes out at the ``end`` of the stack, ``level`` mm along its axis.
+        """
+
+    def pin_meets(self, pin: Fixing, among: frozenset[str]) -> frozenset[str]:
+        """Return the parts ``among`` that stand where the body of the pin must be."""

@@ -216,12 +216,15 @@ def _box_steps(box: int) -> Iterator[str]:
     yield f"  - place: [{', '.join(floor + edges)}]"
     yield "    pins: ends and every 6th"
     yield "  - rivet: everything ready"
+    yield "  - check: every head lies flat"
     yield f"  - place: [{own} web, {own} gusset aft, {own} gusset second]"
     yield "  - rivet: everything ready"
     for side, count in WALLS.items():
         yield f"  - place: [{own} {side} wall, {own} {side} stringer 60, {own} {side} stringer 95]"
-        yield f"    pins: [{own} {side} edge.wall.1, {own} {side} edge.wall.{count}]"
+        pins = [f"{own} {side} edge.wall.{number}" for number in (*range(1, count, 10), count)]
+        yield f"    pins: [{', '.join(pins)}]"
         yield "  - rivet: everything ready"
+        yield "  - check: every head lies flat"
 
 
 def main() -> None:

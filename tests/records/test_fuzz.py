@@ -25,7 +25,22 @@ steps:
   - rivet: [skin.rail.1-3, rail left.foot.9]
     forward of: x=200
   - move pins: {holes: skin.rail.1, to: lower}
-  - turn over: sideways
+  - turn over: {up: lower, bench: blocks, over the edge: rail left}
+  - apart: set
+    up: cross 1.leg 1 outside
+    steps:
+      - place: cross 1
+      - pins: ends and every 3rd
+      - apart: inner
+        sequence: model.yaml
+  - take off: [rail left]
+  - drill: skin.rail.4-9
+    through: [skin, rail right]
+  - bolt: everything ready
+    finger tight: yes
+  - prime: [rail left, skin.edge]
+  - check: square
+    value: 0.5 mm
 known:
   - {kind: gap-in-stack, at: skin.rail, why: x}
 """

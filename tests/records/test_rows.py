@@ -112,7 +112,10 @@ def test_rows_across_and_grids(tmp_path: Path) -> None:
         ("cross 1: {at: [[1, 1]], size: small, 1: bgi}", ("unknown-name", 18, 47)),
         ("cross 1: {at: [[1, 1]], size: small, 1:none}", ("bad-value", 18, 44)),
         ("cross 1: {at: [[1, 1]], size: small, 1: none, 1: big}", ("duplicate-name", 18, 53)),
-        ("cross 1: {at: [[1, 1]], size: small, pilot: 2}", ("unknown-word", 18, 44)),
+        ("cross 1: {at: [[1, 1]], size: small, pilot: 3.3}", ("bad-value", 18, 51)),
+        ("cross 1: {at: [[1, 1]], size: small, pilot: 2, punched: maybe}", ("bad-value", 18, 63)),
+        ("cross 1: {at: [[1, 1]], diameter: 2, pilot: 2.4}", ("bad-value", 18, 51)),
+        ("cross 1: {at: [[1, 1]], size: big, 1: small, pilot: 3.5}", ("bad-value", 18, 59)),
         ("cross 1: {grid: [20, 30], columns: 3, at: [9, 9], size: small}", ("missing-word", 18, 7)),
         ("cross 1: {grid: [20, 30], columns: 0, rows: 1, at: [9, 9], size: small}", ("bad-value", 18, 42)),
         (

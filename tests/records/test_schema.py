@@ -18,6 +18,10 @@ DOCS = Path(__file__).parents[2] / "docs" / "file-format.md"
 
 def fits(value: Any, form: dict[str, Any]) -> bool:
     """Say whether ``value`` fits a schema, as far as ours use JSON Schema."""
+    if "$ref" in form:
+        # Steps within steps are the only ones that refer to others.
+        assert form["$ref"] == "#/properties/steps"
+        return fits(value, schema("sequence")["properties"]["steps"])
     if "anyOf" in form and not any(fits(value, one) for one in form["anyOf"]):
         return False
     if "oneOf" in form and sum(fits(value, one) for one in form["oneOf"]) != 1:
@@ -123,7 +127,55 @@ def test_other_ways_of_writing_fit(old: str, new: str) -> None:
 
 def test_every_action_is_in_the_schema() -> None:
     steps = schema("sequence")["properties"]["steps"]["items"]["anyOf"]
-    assert [next(iter(step["properties"])) for step in steps] == list(ACTIONS)
+    assert [next(iter(step["properties"])) for step in steps] == [*ACTIONS, "apart"]
+
+
+STEPS = """\
+- place: [a, b]
+  pins: ends and every 2nd
+- take off: a
+- pins: all
+  of: a
+- apart: set
+  up: a.leg 1 outside
+  steps:
+    - drill: a.foot
+      through: guide.lead
+    - apart: inner
+      sequence: parts/inner.yaml
+- turn over: {up: lower, bench: blocks, over the edge: a}
+- bolt: everything ready
+  finger_tight: yes
+- drill out: a.foot.1
+- prime: [a, b.foot]
+- check: square
+  who: JK
+  value: 2
+"""
+
+
+def test_every_action_fits() -> None:
+    steps = yaml.safe_load(STEPS)
+    assert fits({"format": 1, "model": "a.yaml", "steps": steps}, schema("sequence"))
+    # A file that another one names at `apart` needs no model.
+    assert fits({"format": 1, "steps": steps, "up": "a.web inside", "bench": "blocks"}, schema("sequence"))
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("finger_tight: yes", "finger_tight: loose"),
+        ("bench: blocks", "bench: table"),
+        ("up: a.leg 1 outside", "up: a.leg 1"),
+        ("through: guide.lead", "thru: guide.lead"),
+        ("who: JK", "whom: JK"),
+        ("      sequence: parts/inner.yaml", "      steps: [{plce: a}]"),
+    ],
+)
+def test_mistakes_in_steps_do_not_fit(old: str, new: str) -> None:
+    assert old in STEPS
+    steps = yaml.safe_load(STEPS.replace(old, new))
+    assert not fits({"format": 1, "model": "a.yaml", "steps": steps}, schema("sequence"))
 
 
 def test_the_docs_are_up_to_date() -> None:

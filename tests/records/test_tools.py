@@ -46,12 +46,28 @@ def test_a_tool_is_read(tmp_path: Path) -> None:
     )
 
 
+def test_wrenches_and_bars(tmp_path: Path) -> None:
+    text = "  wrench: {for: bolt, body: [{cylinder: 9, from: 0, to: 9}], end: Tail, swing: 30 deg}\n"
+    text += "  bar: {for: solid rivet, body: [{cylinder: 9, from: 0, to: 9}], end: head, note: typical}\n"
+    result = read(tmp_path, text)
+    assert result.findings == []
+    assert result.sequence is not None
+    assert result.sequence.tools is not None
+    wrench, bar = result.sequence.tools
+    assert (wrench.kind, wrench.end, wrench.swing, wrench.note) == ("bolt", "tail", 30.0, None)
+    assert (bar.kind, bar.end, bar.swing, bar.note) == ("solid rivet", "head", 0.0, "typical")
+
+
 @pytest.mark.parametrize(
     ("tool", "place"),
     [
+        ("{for: bolt, body: [{cylinder: 9, from: 0, to: 9}], end: both}", ("unknown-word", 5, 62)),
+        ("{for: bolt, body: [{cylinder: 9, from: 0, to: 9}], swing: 400}", ("bad-value", 5, 64)),
+        ("{for: solid rivet, body: [{cylinder: 9, from: 0, to: 9}], swing: 40}", ("bad-value", 5, 64)),
+        ("{for: blind rivet, body: [{cylinder: 9, from: 0, to: 9}], end: head}", ("bad-value", 5, 64)),
         ("{body: [{cylinder: 9, from: 0, to: 9}]}", ("missing-word", 5, 3)),
         ("{for: blind rivet}", ("missing-word", 5, 3)),
-        ("{for: bolt, body: [{cylinder: 9, from: 0, to: 9}]}", ("unknown-word", 5, 12)),
+        ("{for: bold, body: [{cylinder: 9, from: 0, to: 9}]}", ("unknown-word", 5, 12)),
         ("{for: blind rivet, body: []}", ("bad-value", 5, 31)),
         ("{for: blind rivet, body: [{cylinder: 9, from: 9, to: 9}]}", ("bad-value", 5, 59)),
         ("{for: blind rivet, body: [{from: 0, to: 9}]}", ("missing-word", 5, 32)),

@@ -9,11 +9,20 @@ from seqviz.records.steps import Action, Tool
 from seqviz.sequence.replay import replay_on
 from seqviz.sequence.replay_types import Replay
 from seqviz.sequence.structure_tables import StructureTables
+from seqviz.sequence.tables import Way
 from tests.sequence.by_hand import Box, model, order, piece, place, structure
 
 
+class Straight(StructureTables):
+    """Tables of a world in which every way is one straight move, as the counted orders assume."""
+
+    def two_moves(self, parts: tuple[str, ...], among: frozenset[str]) -> tuple[Way, ...]:
+        del parts, among
+        return ()
+
+
 class Asking:
-    """The replay of one structure in many orders."""
+    """The replay of one structure in many orders; ways are single straight moves."""
 
     def __init__(self, assembly: Assembly, bench: str = "flat", tools: tuple[Tool, ...] = ()) -> None:
         self._assembly = assembly
@@ -21,7 +30,7 @@ class Asking:
         self._tools = tools
         self._orders = {frozenset[str](): 1}
         self._model = model(*assembly.placed)
-        self.tables = StructureTables(self._model, assembly, order(tools=tools))
+        self.tables = Straight(self._model, assembly, order(tools=tools))
 
     def replay(self, actions: Listed[Action]) -> Replay:
         sequence = order(*actions, bench=self._bench, tools=self._tools)

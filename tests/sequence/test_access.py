@@ -17,18 +17,19 @@ from seqviz.sequence.access import (
     undominated,
 )
 from seqviz.sequence.bench import Direction
-from seqviz.sequence.timeline import Timeline
+from seqviz.sequence.timeline import Lie, Timeline
 from tests.sequence.by_hand import vector
 
 UP, DOWN = (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)
 # a from step 1, b from step 2, c from step 3; taken off again is possible too: d only during 1 and 2.
+WHERE = {"a": 0b11110, "b": 0b11100, "c": 0b11000, "d": 0b00110}
 TIMELINE = Timeline(
     steps=4,
-    presence={"a": 0b11110, "b": 0b11100, "c": 0b11000, "d": 0b00110},
+    where={part: {None: bits} for part, bits in WHERE.items()},
     placed_at={"a": 1, "b": 2, "c": 3, "d": 1},
-    ups=(vector(0, 0, 1),) * 5,
-    flat_bench=True,
-)
+    comes={},
+    lies={None: (Lie(first=0, last=4, up=vector(0, 0, 1), bench="flat"),)},
+).view(())
 
 
 def _met(*parts: str, out: Direction = UP) -> Alternative:
@@ -79,7 +80,7 @@ def test_bench_alone_goes_before_parts() -> None:
 
 def test_fewest_prefers_small_then_new() -> None:
     sets = [frozenset("ab"), frozenset("a"), frozenset("c")]
-    assert fewest(sets, TIMELINE) == frozenset("c")
+    assert fewest(sets, TIMELINE.placed_at) == frozenset("c")
 
 
 def test_supersets_and_equals_are_dropped_unless_they_point_elsewhere() -> None:

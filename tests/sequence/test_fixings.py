@@ -9,7 +9,7 @@ import pytest
 from seqviz.assembly.structure import PlacedPart
 from seqviz.sequence.fixings import FixingTable
 from seqviz.sequence.hardware import SetFastener
-from seqviz.sequence.tables import Fixing
+from seqviz.sequence.tables import Fixing, Way
 from tests.sequence.by_hand import Box, piece, structure
 
 # One rivet at (50, 50) through skin and strap, faces at z = 0 and 2; head 8 x 2, tail 5 x 4.
@@ -68,7 +68,7 @@ def test_pins_never_lie_under_a_part() -> None:
 
 def _closes(box: Box, out: tuple[float, float, float], fixing: Fixing, hole: float | None = None) -> bool:
     part = piece("plate", [box], {"big": HOLE} if hole else None, diameter=hole or 3.3)
-    return bool(_table(part).in_way("plate", out, frozenset({fixing})))
+    return bool(_table(part).in_way("plate", Way(out), frozenset({fixing})))
 
 
 def test_a_part_beside_a_pin_goes_up_and_not_over_it() -> None:
@@ -108,6 +108,6 @@ def test_the_shank_between_gaping_layers_closes_a_slot(y: float, closed: bool) -
     low, top = (y - 20.0, y) if y <= 50.0 else (y, y + 20.0)
     strip = piece("strip", [((0, low, 1.2), (20, top, 2.8))])
     table = FixingTable(structure(SKIN, high, strip, stacks=own), lambda _stack, _name: RIVET)
-    found = table.in_way("strip", ALONG, frozenset({_fixing()}))
+    found = table.in_way("strip", Way(ALONG), frozenset({_fixing()}))
     assert (found == {_fixing()}) is closed
-    assert table.in_way("strip", (-1.0, 0.0, 0.0), frozenset({_fixing()})) == frozenset()
+    assert table.in_way("strip", Way((-1.0, 0.0, 0.0)), frozenset({_fixing()})) == frozenset()

@@ -12,6 +12,7 @@ import pytest
 
 from seqviz.assembly.structure import PlacedPart
 from seqviz.records.steps import Action
+from seqviz.sequence.tables import Way
 from tests.sequence.by_hand import Box, piece, place, puller, rivet, structure
 from tests.sequence.enumerating import Asking, brick, in_a_well, well
 
@@ -189,4 +190,6 @@ def _free_ways(part: PlacedPart, around: list[Box]) -> int:
     tables = Asking(structure(piece("around", around), part)).tables
     ways = tables.ways(part.name)
     assert len(ways) == 6
-    return sum(not tables.met_parts(part.name, k, frozenset({"around"})) for k in range(6))
+    return sum(
+        not tables.met_parts(part.name, Way(out), frozenset({"around"})) for out in tables.ways(part.name)
+    )

@@ -10,6 +10,7 @@ from seqviz.geometry.pose import Pose, frozen, turn_about
 from seqviz.geometry.separation import TOLERANCE
 from seqviz.sequence.bench import Direction
 from seqviz.sequence.pieces import Pieces
+from seqviz.sequence.tables import Way
 from seqviz.sequence.ways import WayTable, box_is_met
 from tests.sequence.by_hand import piece, structure, vector
 
@@ -22,7 +23,7 @@ def _table(assembly: Assembly) -> WayTable:
 
 
 def _met(table: WayTable, part: str, out: Direction, *among: str) -> list[str]:
-    return sorted(table.met(part, table.ways(part).index(out), frozenset(among)))
+    return sorted(table.met(part, Way(out), frozenset(among)))
 
 
 def test_a_plate_on_a_skin_goes_every_way_but_down() -> None:
