@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from seqviz.assembly.assemble import assemble
 from seqviz.assembly.structure import Assembly
 from seqviz.findings import Finding
 from seqviz.parts.make import make_parts
+from seqviz.parts.part import Part
 from seqviz.records.load import load
 from seqviz.records.model import Model
 from seqviz.records.source import Source
@@ -26,6 +27,8 @@ class Build:
     ----------
     sources
         Path as shown in findings -> the text of each file read.
+    parts
+        By name, as they are written; those with a mistake in their body are left out.
     sequence, replay
         None where a model alone was given.
     noticed
@@ -38,6 +41,7 @@ class Build:
     assembly: Assembly
     replay: Replay | None
     noticed: tuple[Finding, ...]
+    parts: dict[str, Part] = field(default_factory=dict)
 
 
 def build(path: str) -> Build:
@@ -60,4 +64,5 @@ def build(path: str) -> Build:
         assembly=assembly,
         replay=played,
         noticed=noticed,
+        parts=parts,
     )

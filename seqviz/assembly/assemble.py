@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from seqviz.assembly import mistakes
+from seqviz.assembly.axes import SharedAxes, shared_axes
 from seqviz.assembly.contacts import sits_on
 from seqviz.assembly.directions import UP, forward_of
 from seqviz.assembly.entries import Entry, entries
 from seqviz.assembly.flats import standing_flats
+from seqviz.assembly.hands import are_mirror_images, is_flat_blank
 from seqviz.assembly.lay_up import LayUp, lay_up
 from seqviz.assembly.laying import with_laid_holes, without_place
 from seqviz.assembly.pairing import part_along, stock_part, targets_of
@@ -22,7 +24,7 @@ from seqviz.findings import Finding
 from seqviz.geometry.pose import IDENTITY, frozen
 from seqviz.parts.hand import other_hand
 from seqviz.parts.part import Part
-from seqviz.records.model import Model
+from seqviz.records.model import MirrorLine, Model
 
 __all__ = ["assemble", "place_all", "structure_of"]
 
@@ -45,15 +47,16 @@ def assemble(model: Model, parts: dict[str, Part]) -> tuple[Assembly, list[Findi
     for name in lay.circular:
         findings.append(mistakes.circular(known[name], lay.circular))
     findings += woven_overlaps(lay, known, base)
-    unsaid, unclear = unsaid_lay_ups(site, spoiled)
+    axes = shared_axes(site.placed)
+    unsaid, unclear = unsaid_lay_ups(site, axes, spoiled)
     findings += unsaid
     muted = _spread(spoiled | unclear, site)
-    return structure_of(site, muted), findings
+    return structure_of(site, axes, muted), findings
 
 
-def structure_of(site: Site, muted: frozenset[str]) -> Assembly:
+def structure_of(site: Site, axes: SharedAxes, muted: frozenset[str]) -> Assembly:
     """Return what the placed parts of ``site`` make: hole stacks and what sits on what."""
-    stacks, stack_of = hole_stacks(site)
+    stacks, stack_of = hole_stacks(site, axes)
     return Assembly(
         base=site.base,
         placed=site.placed,
@@ -131,6 +134,8 @@ def _either_hand(entry: Entry, parts: dict[str, Part], site: Site) -> Attempt:
         return Attempt(part=None)
     if not entry.record.has_way:
         return Attempt(part=without_place(entry.name, described, entry.record.at))
+    if entry.record.both_sides == "same part" and entry.record.face is None and is_flat_blank(described):
+        return _either_face(entry, described, site)
     usual = entry.twin in ("right", "aft") and entry.record.both_sides == "other hand"
     hands = (usual, not usual) if entry.record.both_sides == "other hand" else (usual,)
     ways = (False, True) if entry.record.along is not None else (False,)
@@ -143,6 +148,22 @@ def _either_hand(entry: Entry, parts: dict[str, Part], site: Site) -> Attempt:
             if tried[-1].clean:
                 return tried[-1]
     return tried[0]
+
+
+def _either_face(entry: Entry, part: Part, site: Site) -> Attempt:
+    """Place one of two flat pieces of one part; the second is turned over where that mirrors the first."""
+    as_said = _laid(entry, part, site, backwards=False)
+    first = site.placed.get(entry.twin_of[1]) if entry.twin_of else None
+    line = site.model.mirror_line
+    if first is None or line is None or _mirrors(as_said, first, line):
+        return as_said
+    # Left to itself a flat sheet lies as drawn, on its inside.
+    turned = _laid(replace(entry, record=replace(entry.record, face="outside")), part, site, backwards=False)
+    return turned if _mirrors(turned, first, line) else as_said
+
+
+def _mirrors(attempt: Attempt, first: PlacedPart, line: MirrorLine) -> bool:
+    return attempt.clean and attempt.part is not None and are_mirror_images(first, attempt.part, line)
 
 
 def _laid(entry: Entry, part: Part, site: Site, *, backwards: bool) -> Attempt:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,7 +14,7 @@ from seqviz.assembly.structure import PlacedPart
 from seqviz.geometry.pose import Array, any_across, cross
 from seqviz.parts.part import Hole
 
-__all__ = ["Indices", "StandingHole", "axis_groups", "direction_groups", "standing_holes"]
+__all__ = ["Indices", "SharedAxes", "StandingHole", "direction_groups", "shared_axes"]
 
 Indices = NDArray[np.intp]
 
@@ -51,27 +51,84 @@ class StandingHole:
     half: float
 
 
-def standing_holes(placed: Sequence[PlacedPart]) -> list[StandingHole]:
-    """Return all holes of the structure, each once."""
-    found: list[StandingHole] = []
-    for part in placed:
-        by_place: dict[tuple[object, ...], list[Hole]] = {}
-        for hole in part.part.holes:
-            place = (hole.flat, *np.round(hole.centre / SAME_PLACE).astype(int).tolist())
-            by_place.setdefault(place, []).append(hole)
-        for holes in by_place.values():
-            first = holes[0]
-            found.append(
-                StandingHole(
-                    part=part,
-                    names=tuple(f"{part.name}.{hole.name}" for hole in holes),
-                    hole=first,
-                    centre=part.pose.points(first.centre),
-                    axis=part.pose.vectors(first.axis),
-                    half=part.part.flats[first.flat].thickness / 2,
-                )
-            )
-    return found
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SharedAxes:
+    """All holes of a structure, and which of them share an axis.
+
+    Attributes
+    ----------
+    holes
+        Each once.
+    pairs
+        ``(k, 2)`` indices of holes of two parts: parallel within 1 degree, less than the smaller diameter
+        apart across the axis, and no more than 100 mm along it, unless one of them crosses a clear space.
+    """
+
+    holes: tuple[StandingHole, ...]
+    pairs: Indices
+
+    def groups(self, without: Set[str] = frozenset()) -> list[list[int]]:
+        """Return the holes that share an axis, as lists of indices; every hole is in exactly one list.
+
+        Holes of the placed parts ``without`` stay alone.
+        """
+        leader = list(range(len(self.holes)))
+
+        def find(i: int) -> int:
+            while leader[i] != i:
+                leader[i] = leader[leader[i]]
+                i = leader[i]
+            return i
+
+        owners = [hole.part.name for hole in self.holes]
+        for a, b in self.pairs.tolist():
+            if owners[a] not in without and owners[b] not in without:
+                leader[find(a)] = find(b)
+        groups: dict[int, list[int]] = {}
+        for i in range(len(self.holes)):
+            groups.setdefault(find(i), []).append(i)
+        return list(groups.values())
+
+
+def shared_axes(placed: Mapping[str, PlacedPart]) -> SharedAxes:
+    """Return all holes of the placed parts, by the parts' names, and which of them share an axis."""
+    holes = tuple(hole for name in sorted(placed) for hole in _standing_holes(placed[name]))
+    if not holes:
+        return SharedAxes(holes=(), pairs=np.zeros((0, 2), dtype=np.intp))
+    numbers = {id(hole.part): k for k, hole in enumerate(holes)}
+    lines = _Lines(
+        parts=np.array([numbers[id(hole.part)] for hole in holes]),
+        centres=np.array([hole.centre for hole in holes]),
+        axes=np.array([hole.axis for hole in holes]),
+        halves=np.array([hole.half for hole in holes]),
+        diameters=np.array([hole.hole.diameter for hole in holes]),
+        crossing=np.array([bool(hole.hole.crosses) for hole in holes]),
+    )
+    pairs = [_near(lines, axis, members) for axis, members in direction_groups(lines.axes)]
+    return SharedAxes(holes=holes, pairs=np.concatenate(pairs))
+
+
+def _standing_holes(part: PlacedPart) -> Iterator[StandingHole]:
+    """Yield the holes of a placed part; two at one place on one flat are one hole."""
+    if not part.part.holes:
+        return
+    centres = np.array([hole.centre for hole in part.part.holes])
+    spots = np.round(centres / SAME_PLACE).astype(int).tolist()
+    standing = part.pose.points(centres)
+    axes = part.pose.vectors(np.array([hole.axis for hole in part.part.holes]))
+    by_place: dict[tuple[object, ...], list[int]] = {}
+    for k, hole in enumerate(part.part.holes):
+        by_place.setdefault((hole.flat, *spots[k]), []).append(k)
+    for same in by_place.values():
+        first = part.part.holes[same[0]]
+        yield StandingHole(
+            part=part,
+            names=tuple(f"{part.name}.{part.part.holes[k].name}" for k in same),
+            hole=first,
+            centre=standing[same[0]],
+            axis=axes[same[0]],
+            half=part.part.flats[first.flat].thickness / 2,
+        )
 
 
 def direction_groups(axes: Array) -> Iterator[tuple[Array, Indices]]:
@@ -87,43 +144,11 @@ def direction_groups(axes: Array) -> Iterator[tuple[Array, Indices]]:
             yield axis, np.flatnonzero(cosines >= PARALLEL)
 
 
-def axis_groups(holes: Sequence[StandingHole]) -> list[list[int]]:
-    """Return the holes that share an axis, as lists of indices; every hole is in exactly one list.
-
-    Two holes of different parts share an axis when they are parallel within 1 degree, less than the smaller
-    diameter apart across it, and no more than 100 mm along it, unless one of them crosses a clear space.
-    """
-    leader = list(range(len(holes)))
-
-    def find(i: int) -> int:
-        while leader[i] != i:
-            leader[i] = leader[leader[i]]
-            i = leader[i]
-        return i
-
-    if not holes:
-        return []
-    lines = _Lines(
-        centres=np.array([h.centre for h in holes]),
-        axes=np.array([h.axis for h in holes]),
-        halves=np.array([h.half for h in holes]),
-        diameters=np.array([h.hole.diameter for h in holes]),
-        crossing=np.array([bool(h.hole.crosses) for h in holes]),
-    )
-    for axis, members in direction_groups(lines.axes):
-        for a, b in _near(lines, axis, members).tolist():
-            if holes[a].part is not holes[b].part:
-                leader[find(a)] = find(b)
-    groups: dict[int, list[int]] = {}
-    for i in range(len(holes)):
-        groups.setdefault(find(i), []).append(i)
-    return list(groups.values())
-
-
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Lines:
-    """Holes as arrays, base frame, mm: centres and axes ``(n, 3)``, half thicknesses, diameters."""
+    """Holes as arrays, base frame, mm: centres and axes ``(n, 3)``; ``parts`` says whose each is."""
 
+    parts: Indices
     centres: Array
     axes: Array
     halves: Array
@@ -147,7 +172,7 @@ def _near(lines: _Lines, axis: Array, members: Indices) -> Indices:
     between = lines.centres[j] - lines.centres[i]
     along = np.einsum("kc,kc->k", between, common)
     apart = np.linalg.norm(between - along[:, None] * common, axis=1)
-    close = apart < np.minimum(lines.diameters[i], lines.diameters[j])
+    close = (apart < np.minimum(lines.diameters[i], lines.diameters[j])) & (lines.parts[i] != lines.parts[j])
     clear = np.abs(along) - lines.halves[i] - lines.halves[j]
     close &= (clear <= APART) | lines.crossing[i] | lines.crossing[j]
     return np.asarray(np.column_stack([i, j])[close], dtype=np.intp)

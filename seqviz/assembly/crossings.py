@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
-from seqviz.assembly.axes import Indices, direction_groups
+from seqviz.assembly.axes import Indices
 from seqviz.assembly.structure import PlacedPart
 from seqviz.geometry.access import solid_spans
-from seqviz.geometry.pose import Array, any_across, cross
+from seqviz.geometry.pose import Array, frames_along
 from seqviz.geometry.solids import Solids, joined
 
 __all__ = ["Span", "crossings"]
@@ -24,6 +24,8 @@ ADJOINING = 0.01
 
 GRAZE = 1e-6
 """mm: a shorter way through a piece is a touch, not a crossing."""
+
+LINES_AT_ONCE = 500
 
 
 def crossings(placed: Sequence[PlacedPart], points: Array, axes: Array) -> list[list[Span]]:
@@ -38,33 +40,58 @@ def crossings(placed: Sequence[PlacedPart], points: Array, axes: Array) -> list[
     """
     found: list[list[Span]] = [[] for _ in points]
     solids = joined([part.solids for part in placed])
-    owner = np.repeat(np.arange(len(placed)), [len(part.solids) for part in placed])
-    done = np.zeros(len(points), dtype=bool)
-    for axis, members in direction_groups(axes):
-        fresh = members[~done[members]]
-        done[fresh] = True
-        lines, pieces = _candidates(solids, points[fresh], axis)
-        start, end, seam = _spans(solids, pieces, points[fresh][lines], axes[fresh][lines])
-        on_seam = {(int(fresh[lines[k]]), int(owner[pieces[k]])) for k in np.flatnonzero(seam)}
-        for k in np.flatnonzero(end - start > GRAZE):
-            line, part = int(fresh[lines[k]]), int(owner[pieces[k]])
-            if (line, part) not in on_seam:
-                found[line].append((placed[part].name, float(start[k]), float(end[k])))
-        for line, part in sorted(on_seam):
-            spans = solid_spans(points[line], axes[line], placed[part].solids)
-            found[line] += [(placed[part].name, float(low), float(high)) for low, high in spans]
+    lines, pieces, owners = _candidates(placed, solids, points, axes)
+    start, end, seam = _spans(solids, pieces, points[lines], axes[lines])
+    # A line along the face of one piece only is outside it; a seam lies between two.
+    along = Counter(zip(lines[seam].tolist(), owners[seam].tolist(), strict=True))
+    on_seam = {place for place, count in along.items() if count > 1}
+    through = end - start > GRAZE
+    each = (array[through].tolist() for array in (lines, owners, start, end))
+    for line, part, low, high in zip(*each, strict=True):
+        if (line, part) not in on_seam:
+            found[line].append((placed[part].name, low, high))
+    for line, part in sorted(on_seam):
+        spans = solid_spans(points[line], axes[line], placed[part].solids)
+        found[line] += [(placed[part].name, low, high) for low, high in spans.tolist()]
     return [_merged(spans) for spans in found]
 
 
-def _candidates(solids: Solids, points: Array, axis: Array) -> tuple[Indices, Indices]:
-    """Return line and piece indices whose boxes, seen along ``axis``, touch."""
-    across = any_across(axis)
-    frame = np.column_stack([across, cross(axis, across)])
-    corners = solids.vertices @ frame
-    low, high = corners.min(axis=1), corners.max(axis=1)
-    tree = shapely.STRtree(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
-    lines, pieces = tree.query(shapely.points(points @ frame), predicate="intersects")
-    return lines, pieces
+def _candidates(
+    placed: Sequence[PlacedPart], solids: Solids, points: Array, axes: Array
+) -> tuple[Indices, Indices, Indices]:
+    """Return ``(k,)`` lines, pieces and the pieces' parts whose boxes, seen along the line, touch it."""
+    frames = frames_along(axes)[:, :2]
+    counts = np.array([len(part.solids) for part in placed], dtype=np.intp)
+    lines, owners = _near_parts([part.solids for part in placed], points, frames)
+    each = counts[owners]
+    first = (np.cumsum(counts) - counts)[owners]
+    pieces = np.repeat(first - np.cumsum(each) + each, each) + np.arange(each.sum())
+    lines, owners = np.repeat(lines, each), np.repeat(owners, each)
+    middles, halves = (solids.low + solids.high) / 2, (solids.high - solids.low) / 2 + GRAZE
+    away = np.abs(np.einsum("kac,kc->ka", frames[lines], middles[pieces] - points[lines]))
+    close = (away <= np.einsum("kac,kc->ka", np.abs(frames)[lines], halves[pieces])).all(axis=1)
+    lines, pieces, owners = lines[close], pieces[close], owners[close]
+    seen = (solids.vertices[pieces] - points[lines, None]) @ frames[lines].transpose(0, 2, 1)
+    touch = ((seen.min(axis=1) <= 0.0) & (seen.max(axis=1) >= 0.0)).all(axis=1)
+    return lines[touch], pieces[touch], owners[touch]
+
+
+def _near_parts(bodies: Sequence[Solids], points: Array, frames: Array) -> tuple[Indices, Indices]:
+    """Return ``(k,)`` lines and bodies of which the line may cross the box around the whole body.
+
+    ``frames`` are ``(n, 2, 3)`` unit vectors across the lines.
+    """
+    solid = np.array([k for k, body in enumerate(bodies) if len(body)], dtype=np.intp)
+    low = np.array([bodies[k].low.min(axis=0) for k in solid]).reshape(-1, 3)
+    high = np.array([bodies[k].high.max(axis=0) for k in solid]).reshape(-1, 3)
+    middles, halves = (low + high) / 2, (high - low) / 2 + GRAZE
+    found = [(solid[:0], solid[:0])]
+    for first in range(0, len(points), LINES_AT_ONCE):
+        some, at = frames[first : first + LINES_AT_ONCE], points[first : first + LINES_AT_ONCE]
+        away = np.abs(some @ middles.T - np.einsum("kac,kc->ka", some, at)[..., None])
+        line, body = np.nonzero((away <= np.abs(some) @ halves.T).all(axis=1))
+        found.append((line + first, solid[body]))
+    return np.concatenate([line for line, _ in found]), np.concatenate([body for _, body in found])
 
 
 def _spans(

@@ -7,9 +7,10 @@ from collections.abc import Callable
 import numpy as np
 
 from seqviz.assembly import mistakes
-from seqviz.assembly.directions import direction
+from seqviz.assembly.directions import UP, direction
 from seqviz.assembly.entries import Entry
 from seqviz.assembly.fitting import Pair
+from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.structure import PlacedPart
 from seqviz.findings import Finding
 from seqviz.geometry.pose import Array
@@ -25,9 +26,17 @@ _Ways = Callable[[Part, list[str]], list[Array]]
 
 
 def faces_otherwise(entry: Entry, pairs: list[Pair], placed: PlacedPart, model: Model) -> Finding | None:
-    """Check where leg, web and flanges of a placed part face against what the entry says."""
-    spot = np.mean([p.spot for p in pairs], axis=0)
-    lying = list(dict.fromkeys(p.own.flat for p in pairs))
+    """Check where leg, web and flanges of a placed part face against what the entry says.
+
+    Where no holes hold the part, the lowest of the flats that are level lies down.
+    """
+    if pairs:
+        spot = np.mean([p.spot for p in pairs], axis=0)
+        lying = list(dict.fromkeys(p.own.flat for p in pairs))
+    else:
+        spot = placed.solids.vertices.mean(axis=(0, 1)) if len(placed.solids) else placed.pose.translation
+        level = [name for name, flat in placed.part.flats.items() if _is_level(placed, flat)]
+        lying = sorted(level, key=lambda name: _height(placed, placed.part.flats[name]))[:1]
     for word, said, ways_of in _said(entry.record):
         wanted = direction(said.text, model, spot)
         ways = [placed.pose.vectors(way) for way in ways_of(placed.part, lying)]
@@ -37,6 +46,14 @@ def faces_otherwise(entry: Entry, pairs: list[Pair], placed: PlacedPart, model: 
         if off is not None:
             return mistakes.faces_elsewhere(entry, word, said, off, model)
     return None
+
+
+def _is_level(placed: PlacedPart, flat: Flat) -> bool:
+    return bool(abs(placed.pose.vectors(flat.frame.rotation[:, 2]) @ UP) >= PARALLEL)
+
+
+def _height(placed: PlacedPart, flat: Flat) -> float:
+    return float(placed.pose.points(flat.frame.translation) @ UP)
 
 
 def _said(record: Placed) -> list[tuple[str, Name, _Ways]]:
@@ -59,7 +76,8 @@ def _web_outside(part: Part, _lying: list[str]) -> list[Array]:
 
 def _flange_reach(part: Part, lying: list[str]) -> list[Array]:
     """Return which way the flanges that do not lie down reach from their corners to their edges."""
-    flanges = [flat for name, flat in part.flats.items() if name.startswith("flange") and name not in lying]
+    down = {part.flats[name].written for name in lying}
+    flanges = [f for name, f in part.flats.items() if name.startswith("flange") and f.written not in down]
     return [_reach(flat) for flat in flanges if _has_corner(flat)]
 
 

@@ -64,11 +64,12 @@ class Placing:
 
 def default_face(part: Part, hole: Hole) -> str:
     """Return the face that lies down where nobody says it: plates, skins and flat bars lie as drawn."""
-    return (
-        "inside"
-        if part.shape in ("skin", "plate") or (part.shape, hole.flat) == ("bar", "top")
-        else "outside"
-    )
+    shape, flat = part.shape, hole.flat
+    for member in part.members:
+        if flat in member.flats:
+            shape, flat = member.part.shape, member.flats[flat]
+            break
+    return "inside" if shape in ("skin", "plate") or (shape, flat) == ("bar", "top") else "outside"
 
 
 def hole_axis_of_side(target: PlacedPart, hole: Hole, side: str | None, up: Array | None) -> Array:
@@ -78,6 +79,9 @@ def hole_axis_of_side(target: PlacedPart, hole: Hole, side: str | None, up: Arra
     the base only: for other targets they mean outside.
     """
     axis = target.pose.vectors(hole.axis)
+    if up is not None and side not in ("outside", "inside") and target.part.roll is not None:
+        # The face that looks up at the line it is rolled about is the upper one all round.
+        return np.asarray(axis * target.part.flats[hole.flat].outside * (-1.0 if side == "lower" else 1.0))
     if up is not None and side in (None, "upper", "lower") and abs(axis @ up) > np.cos(np.radians(60.0)):
         sign = np.sign(axis @ up) * (-1.0 if side == "lower" else 1.0)
         return np.asarray(axis * sign)
@@ -129,10 +133,16 @@ def worst_misfit(pairs: list[Pair], fit: Fit) -> tuple[Pair, float]:
 
 
 def freedom(pairs: list[Pair], fit: Fit) -> str:
-    """Return what the holes leave free: ``nothing``, ``height`` (along their common axis) or ``loose``."""
+    """Return what the holes leave free: ``nothing``, ``height`` (along their common axis) or ``loose``.
+
+    ``between``: along their axes as well, but it lies on faces that look opposite ways.
+    """
     if len(fit.freedoms) == 0:
         return "nothing"
     turning, moving = fit.freedoms[0][:3], fit.freedoms[0][3:]
-    common = unit(np.sum([p.outward for p in pairs], axis=0))
-    slides = np.linalg.norm(turning) < 1e-6 and abs(unit(moving) @ common) > np.cos(np.radians(TILT))
-    return "height" if len(fit.freedoms) == 1 and slides else "loose"
+    if len(fit.freedoms) > 1 or np.linalg.norm(turning) >= 1e-6:
+        return "loose"
+    along = np.array([p.outward for p in pairs]) @ unit(moving)
+    if np.abs(along).min() < np.cos(np.radians(TILT)):
+        return "loose"
+    return "between" if along.min() < 0.0 < along.max() else "height"

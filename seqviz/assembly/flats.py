@@ -7,11 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
 
 from seqviz.geometry.pose import Array, Pose, any_across, cross
 from seqviz.parts.part import Flat, Part
 
-__all__ = ["PARALLEL", "Plan", "StandingFlat", "overlap", "standing_flats"]
+__all__ = ["PARALLEL", "Plan", "StandingFlat", "common", "overlap", "standing_flats"]
 
 PARALLEL = float(np.cos(np.radians(1.0)))
 """Cosine of the angle within which two flats or axes count as parallel: 1 degree."""
@@ -83,13 +84,16 @@ class StandingFlat:
 
 
 def standing_flats(name: str, part: Part, pose: Pose) -> tuple[StandingFlat, ...]:
-    """Return the flats of ``part`` at ``pose``; of a bar or block one of each pair of opposite sides."""
+    """Return the flats of ``part`` at ``pose``; of a bar or block one of each pair of opposite sides.
+
+    Of a rolled skin they are the facets of its face.
+    """
     found: list[StandingFlat] = []
-    for flat in part.flats.values():
+    for flat in part.facets or part.flats.values():
         frame = pose.after(flat.frame)
         normal = frame.rotation[:, 2] * flat.outside
         standing = StandingFlat(part=name, flat=flat, normal=normal, frame=frame)
-        if not any(_same_slab(standing, other) for other in found):
+        if part.facets or not any(_same_slab(standing, other) for other in found):
             found.append(standing)
     return tuple(found)
 
@@ -103,8 +107,13 @@ def _same_slab(a: StandingFlat, b: StandingFlat) -> bool:
 
 
 def overlap(a: Polygon, b: Polygon) -> float:
-    """Return the area, mm2, in which two regions overlap; slivers narrower than 0.05 mm count as none."""
+    """Return the area, mm2, in which two regions overlap: see `common`."""
+    return float(common(a, b).area)
+
+
+def common(a: Polygon, b: Polygon) -> BaseGeometry:
+    """Return the region that two have in common; slivers narrower than 0.05 mm count as none."""
     if not a.intersects(b):
-        return 0.0
-    common = shapely.intersection(a, b)
-    return 0.0 if common.buffer(-SLIVER / 2).is_empty else float(common.area)
+        return Polygon()
+    region = shapely.intersection(a, b)
+    return Polygon() if region.buffer(-SLIVER / 2).is_empty else region

@@ -10,10 +10,10 @@ import numpy as np
 from seqviz.assembly.entries import entries
 from seqviz.assembly.structure import Assembly, PlacedPart
 from seqviz.geometry.pose import Array
-from seqviz.parts.part import Flat
+from seqviz.parts.part import Flat, Part
 from seqviz.records.model import MirrorLine, Model
 
-__all__ = ["UnlikeTwins", "unlike_twins"]
+__all__ = ["UnlikeTwins", "are_mirror_images", "is_flat_blank", "unlike_twins"]
 
 ALIKE = 0.5
 """mm: what lies nearer to its mirror image than this is at the same place (project choice)."""
@@ -46,16 +46,27 @@ def unlike_twins(assembly: Assembly, model: Model) -> Iterator[UnlikeTwins]:
             yield found
 
 
+def is_flat_blank(part: Part) -> bool:
+    """Say whether the part is one flat sheet: turned over it is its own other hand."""
+    return list(part.flats) == ["face"] and part.roll is None
+
+
+def are_mirror_images(here: PlacedPart, there: PlacedPart, line: MirrorLine) -> bool:
+    """Say whether two pieces of one part lie as mirror images of each other, heights left out."""
+    return _difference(here, there, line, ALIKE + here.part.measured_to) is None
+
+
 def _difference(here: PlacedPart, there: PlacedPart, line: MirrorLine, slack: float) -> UnlikeTwins | None:
     if not here.part.flats:
         return None
-    own = [_mirrored(_corners(here, flat), line) for flat in here.part.flats.values()]
-    other = np.vstack([_corners(there, flat) for flat in there.part.flats.values()])
+    flats = here.part.facets or tuple(here.part.flats.values())
+    own = [_mirrored(_corners(here, flat), line) for flat in flats]
+    other = np.vstack([_corners(there, flat) for flat in there.part.facets or there.part.flats.values()])
     # On one side more may lie underneath: heights are not compared.
     lift = there.side * float((other.mean(axis=0) - np.vstack(own).mean(axis=0)) @ there.side)
-    for flat, corners in zip(here.part.flats, own, strict=True):
+    for flat, corners in zip(flats, own, strict=True):
         if _farthest(corners + lift, other) > slack:
-            return UnlikeTwins(left=here.name, right=there.name, flat=flat, hole=None)
+            return UnlikeTwins(left=here.name, right=there.name, flat=flat.name, hole=None)
     if here.part.holes and there.part.holes:
         spots = there.pose.points(np.array([hole.centre for hole in there.part.holes]))
         for hole in here.part.holes:

@@ -7,14 +7,24 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 
 from seqviz.assembly.flats import Plan, StandingFlat, overlap
+from seqviz.assembly.structure import PlacedPart
 from seqviz.geometry.pose import Array
 from seqviz.geometry.separation import GUARD, TOLERANCE
+from seqviz.geometry.solids import Solids
+from seqviz.geometry.sweep import Stay, stays
 
-__all__ = ["least_height", "slabs_meet"]
+__all__ = ["least_height", "rolled_stays", "slabs_meet"]
+
+STANDS = 0.5
+"""Cosine: a flat that leans by more than 60 degrees stands, and lifts nothing that lies over it."""
 
 
 def least_height(
-    own: Sequence[StandingFlat], floor: float, beneath: Iterable[StandingFlat], side: Array
+    own: Sequence[StandingFlat],
+    floor: float,
+    beneath: Iterable[StandingFlat],
+    side: Array,
+    rolled: Iterable[Stay] = (),
 ) -> float:
     """Return how far to move a part along ``side``, mm.
 
@@ -28,6 +38,8 @@ def least_height(
         Flats of all parts that it lies over; only those count that are parallel and overlap in plan.
     side
         ``(3,)`` the target's outward unit normal.
+    rolled
+        While which moves it meets what is rolled; see `rolled_stays`.
 
     Notes
     -----
@@ -35,22 +47,47 @@ def least_height(
     by more than 0.05 mm.
     """
     plan = Plan.across(side)
-    blocks: list[tuple[float, float]] = []
+    blocks = [(stay.begin, stay.end, stay.clear) for stay in rolled]
     under = [flat for flat in beneath if flat.parallel_to(side)]
-    outlines = [flat.polygon(plan) for flat in under]
     for mine in own:
-        outline, (low, high) = mine.polygon(plan), mine.levels(plan)
-        for flat, other in zip(under, outlines, strict=True):
-            if overlap(outline, other) > 0.0:
-                bottom, top = flat.levels(plan)
-                blocks.append((bottom - high, top - low))
-    moves = sorted({floor, *(end for _, end in blocks if end > floor)})
-    return next(move for move in moves if not any(_meet(move, *block) for block in blocks))
+        low, high = mine.levels(plan)
+        for flat in under:
+            bottom, top = flat.levels(plan)
+            start, end = bottom - high, top - low
+            # Most of what is beneath ends at the least move: then its region does not matter.
+            if end > floor + GUARD and overlap(mine.polygon(plan), flat.polygon(plan)) > 0.0:
+                blocks.append((start + TOLERANCE + GUARD, end - TOLERANCE - GUARD, end))
+    moves = sorted({floor, *(clear for _, _, clear in blocks if clear > floor)})
+    return next(move for move in moves if not any(start < move < end for start, end, _ in blocks))
 
 
-def _meet(move: float, start: float, end: float) -> bool:
-    """Say whether at ``move`` the slabs overlap that meet for moves between ``start`` and ``end``."""
-    return start + TOLERANCE + GUARD < move < end - TOLERANCE - GUARD
+def rolled_stays(own: PlacedPart, lying: set[str], beneath: Iterable[PlacedPart], floor: float) -> list[Stay]:
+    """Return while which moves along its side a part meets what it lies over, where one of both is rolled.
+
+    A curved face has no level: here pieces count, not slabs. Of the part they are those of its ``lying``
+    flats, of what is beneath those that do not stand.
+    """
+    found: list[Stay] = []
+    for other in beneath:
+        if own.part.roll is None and other.part.roll is None:
+            continue
+        mine, theirs = _of_flats(own, lying), _of_flats(other, _not_standing(other, own.side))
+        if len(mine) and len(theirs):
+            found += stays(mine, theirs, own.side, floor)
+    return found
+
+
+def _of_flats(placed: PlacedPart, names: set[str]) -> Solids:
+    return placed.solids.take([k for k, name in enumerate(placed.part.piece_flats) if name in names])
+
+
+def _not_standing(placed: PlacedPart, side: Array) -> set[str]:
+    if placed.part.roll is not None:
+        return set(placed.part.flats)
+    normals = {
+        name: placed.pose.vectors(flat.frame.rotation[:, 2]) for name, flat in placed.part.flats.items()
+    }
+    return {name for name, normal in normals.items() if abs(normal @ side) > STANDS}
 
 
 def slabs_meet(a: StandingFlat, b: StandingFlat) -> bool:

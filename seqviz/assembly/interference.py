@@ -49,7 +49,8 @@ def riding(assembly: Assembly) -> tuple[Riding, ...]:
             flats = {rider.part.piece_flats[k] for k in pairs[:, mine]}
             bends = {bent.part.piece_flats[k] for k in pairs[:, theirs]}
             flat = flats.pop() if len(flats) == 1 and bends == {None} else None
-            if flat is not None and not _crosses(rider, flat, bent):
+            known = flat is not None and flat in rider.part.flats
+            if flat is not None and known and not _crosses(rider, flat, bent):
                 found.append(Riding(rider=rider.name, flat=flat, bent=bent.name, depth=depth))
                 break
     return tuple(found)

@@ -143,13 +143,16 @@ def faces_elsewhere(entry: Entry, word: str, said: Name, way: Array, model: Mode
     cosines = [float(way @ v) if v is not None else -1.0 for v in vectors]
     really = names[int(np.argmax(cosines))]
     what, does, where, _ = _FACING[word]
+    fixed = entry.record.pose is not None
+    where = "" if fixed else where
+    turned = "correct `x along` and `y along`" if fixed else "match the holes the other way round"
     return Finding(
         kind="faces-wrong-way",
         severity="error",
         at=entry.record.at,
         message=f"{what} {entry.name} {does} {really}{where and f' {where}'}, not {said.text}.",
-        why="The matched holes put it there.",
-        fix=f"Write `{word}: {really}`, match the holes the other way round, or use the other hand.",
+        why="`at`, `x along` and `y along` put it there." if fixed else "The matched holes put it there.",
+        fix=f"Write `{word}: {really}`, {turned}, or use the other hand.",
         parts=(entry.name,),
         related=(Related(at=said.at, message=f"said here: {said.text}"),),
     )

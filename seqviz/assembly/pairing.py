@@ -48,7 +48,7 @@ def _target_holes(
     rows = own_row(choice.row, entry, target.part.twins)
     if len(rows) > 1:
         return two_meant(choice, tuple(f"{names[0]}.{row}" for row in rows))
-    holes = [h for h in target.part.holes if rows and h.row == rows[0]]
+    holes = list(target.rows.get(rows[0], ())) if rows else []
     if not holes:
         return None
     if choice.first is not None and choice.last is not None:

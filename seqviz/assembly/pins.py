@@ -3,47 +3,43 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-
-import numpy as np
-
-from seqviz.geometry.pose import Array
+from collections.abc import Callable, Sequence
 
 __all__ = ["largest_pin"]
 
 ROUNDS = 60
 """Golden-section rounds: the interval shrinks by 0.618 each, from some mm to below 1e-9 mm."""
 
+SAME_SPOT = 1e-9
+"""mm: middles of circles that are nearer are one."""
+
 GOLDEN = (math.sqrt(5.0) - 1.0) / 2.0
 
 
-def largest_pin(centres: Array, diameters: Array) -> float:
+def largest_pin(circles: Sequence[tuple[float, float, float]]) -> float:
     """Return the diameter, mm, of the largest circle inside all circles; below 0 where they share no place.
 
     Parameters
     ----------
-    centres
-        ``(n, 2)``, mm, in a plane across the axis.
-    diameters
-        ``(n,)``, mm.
+    circles
+        (x, y, diameter), mm, in a plane across the axis. A few plain numbers, asked thousands of times: they
+        are quicker than arrays.
 
     Notes
     -----
     The room at a point is the least of radius less distance over the circles. It is a concave function of
     the point, so two nested golden-section searches find its top.
     """
-    spread = np.ptp(centres, axis=0)
-    if spread.max() < 1e-9:
-        return float(diameters.min())
-    if len(centres) == 2:
-        apart = float(np.linalg.norm(centres[0] - centres[1]))
-        return float(min(diameters.min(), diameters.sum() / 2 - apart))
-    low, high = centres.min(axis=0).tolist(), centres.max(axis=0).tolist()
-    # A few circles, asked thousands of times: plain numbers are quicker than arrays.
-    circles = [(x, y, d / 2) for (x, y), d in zip(centres.tolist(), diameters.tolist(), strict=True)]
+    across, along, diameters = zip(*circles, strict=True)
+    low, high = (min(across), min(along)), (max(across), max(along))
+    if max(high[0] - low[0], high[1] - low[1]) < SAME_SPOT:
+        return float(min(diameters))
+    if len(circles) == 2:
+        apart = math.hypot(high[0] - low[0], high[1] - low[1])
+        return float(min(*diameters, sum(diameters) / 2 - apart))
 
     def room(x: float, y: float) -> float:
-        return float(min(radius - math.hypot(a - x, b - y) for a, b, radius in circles))
+        return min(diameter / 2 - math.hypot(a - x, b - y) for a, b, diameter in circles)
 
     def best_y(x: float) -> float:
         return _top(lambda y: room(x, y), low[1], high[1])

@@ -12,7 +12,7 @@ from seqviz.assembly.entries import Entry
 from seqviz.assembly.facing import faces_otherwise
 from seqviz.assembly.fitting import Pair, Placing, best_fit, freedom, worst_misfit
 from seqviz.assembly.flats import standing_flats
-from seqviz.assembly.heights import least_height, lying_floor
+from seqviz.assembly.heights import least_height, lying_floor, rolled_stays
 from seqviz.assembly.pairing import pairs_of
 from seqviz.assembly.row_pairs import suspicion_of_fit
 from seqviz.assembly.site import Site
@@ -23,6 +23,9 @@ from seqviz.parts.hand import other_hand
 from seqviz.parts.part import Part
 
 __all__ = ["Attempt", "place_entry"]
+
+_OPPOSED = 1e-6
+"""A shorter sum of unit vectors says nothing: the faces look opposite ways."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -70,14 +73,20 @@ def _by_words(entry: Entry, part: Part, site: Site) -> Attempt:
     placed = PlacedPart(
         name=entry.name, part=part, pose=pose, depth=1, side=UP, free=False, at=entry.record.at
     )
-    return Attempt(part=placed)
+    wrong = faces_otherwise(entry, [], placed, site.model)
+    return Attempt(part=placed, findings=(wrong,) if wrong else (), spoiled=wrong is not None)
 
 
 def _at_its_height(entry: Entry, part: Part, pairs: list[Pair], placing: Placing, site: Site) -> PlacedPart:
     """Return the part where the fit puts it, moved out by the height rule where it is free to."""
-    side = frozen(unit(np.sum([p.outward for p in pairs], axis=0)))
-    free = freedom(pairs, placing.fit) == "height"
+    left = freedom(pairs, placing.fit)
+    facing = np.sum([p.outward for p in pairs], axis=0) if left != "between" else pairs[0].outward
+    side = frozen(unit(facing if np.linalg.norm(facing) > _OPPOSED else pairs[0].outward))
+    free = left == "height"
     pose = placing.fit.pose
+    if left == "between":
+        move = _between(part, pairs, pose, side)
+        pose = Pose(rotation=pose.rotation, translation=frozen(pose.translation + move * side))
     if free:
         move = _height(entry, part, pairs, pose, side, site)
         pose = Pose(rotation=pose.rotation, translation=frozen(pose.translation + move * side))
@@ -87,13 +96,34 @@ def _at_its_height(entry: Entry, part: Part, pairs: list[Pair], placing: Placing
     )
 
 
+def _between(part: Part, pairs: list[Pair], pose: Pose, side: Array) -> float:
+    """Return the move along ``side``, mm, that shares out what is too wide or too narrow to both walls."""
+    own, beneath = _levels(part, pairs, pose, side)
+    ahead = np.array([p.outward @ side > 0.0 for p in pairs])
+    moves = beneath - own
+    return float(moves[ahead].mean() + moves[~ahead].mean()) / 2
+
+
+def _levels(part: Part, pairs: list[Pair], pose: Pose, side: Array) -> tuple[Array, Array]:
+    """Return the levels along ``side``, mm, of the faces that lie down, and of those that they lie on."""
+    own = [pose.points(p.own.centre + p.down * part.flats[p.own.flat].thickness / 2) @ side for p in pairs]
+    beneath = [
+        (p.spot + p.outward * p.target_part.part.flats[p.target.flat].thickness / 2) @ side for p in pairs
+    ]
+    return np.array(own), np.array(beneath)
+
+
 def _height(entry: Entry, part: Part, pairs: list[Pair], pose: Pose, side: Array, site: Site) -> float:
     """Return the move along ``side``, mm, by the height rule."""
-    own = [pose.points(p.own.centre + p.down * part.flats[p.own.flat].thickness / 2) @ side for p in pairs]
-    beneath = [p.spot @ side + p.target_part.part.flats[p.target.flat].thickness / 2 for p in pairs]
-    floor = lying_floor(np.array(own), np.array(beneath))
+    floor = lying_floor(*_levels(part, pairs, pose, side))
     matched = {p.own.flat for p in pairs}
     lying = [f for f in standing_flats(entry.name, part, pose) if f.flat.name in matched]
     lying = lying or list(standing_flats(entry.name, part, pose))
-    others = [f for name in sorted(site.lay.beneath[entry.name]) for f in site.flats.get(name, ())]
-    return least_height(lying, floor, others, side)
+    under = [site.placed[name] for name in sorted(site.lay.beneath[entry.name]) if name in site.placed]
+    plane = [] if part.roll else [other.name for other in under if other.part.roll is None]
+    others = [f for name in plane for f in site.flats.get(name, ())]
+    here = PlacedPart(
+        name=entry.name, part=part, pose=pose, depth=0, side=side, free=True, at=entry.record.at
+    )
+    met = rolled_stays(here, {f.flat.name for f in lying}, under, floor)
+    return least_height(lying, floor, others, side, met)

@@ -112,7 +112,7 @@ def _pair(
 
 def _row(assembly: Assembly, row: str) -> dict[int, Hole]:
     placed, name = row.split(".")
-    return {hole.number: hole for hole in assembly.placed[placed].part.holes if hole.row == name}
+    return {hole.number: hole for hole in assembly.placed[placed].rows.get(name, ())}
 
 
 def _spot(assembly: Assembly, row: str, hole: Hole) -> Array:
@@ -180,7 +180,7 @@ def suspicion_of_fit(placed: str, pairs: Sequence[Pair], holes: Sequence[Hole]) 
     if len(rows) != 1 or partner is None:
         return None
     sense, start = partner
-    near = {h.number: h for h in near_part.part.holes if h.row == pairs[0].target.row}
+    near = {h.number: h for h in near_part.rows[pairs[0].target.row]}
     own = [h for h in holes if h.row == pairs[0].own.row and start + sense * h.number in near]
     if len(own) < 3:
         return None

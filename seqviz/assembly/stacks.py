@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 import numpy as np
 
-from seqviz.assembly.axes import StandingHole, axis_groups, standing_holes
+from seqviz.assembly.axes import SharedAxes, StandingHole
 from seqviz.assembly.crossings import Span, crossings
 from seqviz.assembly.fastening import fastener_of_size, lengths_of
 from seqviz.assembly.flats import PARALLEL
@@ -15,7 +16,7 @@ from seqviz.assembly.laying import laid_stacks
 from seqviz.assembly.pins import largest_pin
 from seqviz.assembly.site import Site
 from seqviz.assembly.structure import Layer, PlacedPart, Stack
-from seqviz.geometry.pose import Array, any_across, cross, frozen
+from seqviz.geometry.pose import Array, frames_along, frozen
 from seqviz.records.model import Model
 
 __all__ = ["CLEAR", "hole_stacks"]
@@ -27,22 +28,24 @@ SAME_LAYER = 0.05
 """mm: a thickness that overlaps a hole's layer of the same part by more is that layer."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Thickness:
-    """A part's thickness along an axis; ``hole`` None: it is solid there."""
+class _Thickness(NamedTuple):
+    """A part's thickness along an axis; ``hole`` None: it is solid there.
 
-    part: str
+    ``spot``, mm: where the hole's middle lies across the axis.
+    """
+
     low: float
     high: float
-    hole: StandingHole | None
+    part: str
+    hole: StandingHole | None = None
+    spot: tuple[float, float] = (0.0, 0.0)
 
 
-def hole_stacks(site: Site) -> tuple[tuple[Stack, ...], dict[str, int]]:
+def hole_stacks(site: Site, axes: SharedAxes) -> tuple[tuple[Stack, ...], dict[str, int]]:
     """Return all hole stacks, and for every hole name the index of its stack."""
     placed = [site.placed[name] for name in sorted(site.placed)]
-    holes = standing_holes(placed)
     clusters: list[tuple[list[_Thickness], Array, Array]] = []
-    groups = [[holes[i] for i in group] for group in axis_groups(holes)]
+    groups = [[axes.holes[i] for i in group] for group in axes.groups()]
     while groups:
         groups = _take_clusters(clusters, groups, placed, site.up)
     order = _row_order(placed_names=list(site.placed), site=site)
@@ -65,11 +68,12 @@ def _take_clusters(
     What lies apart gets a line of its own next: seen along the root's it could be beside its place.
     """
     roots = [min(group, key=lambda h: (h.part.depth, h.part.name)) for group in groups]
-    axes = np.array([_towards_layer_1(root, up) for root in roots])
-    points = np.array([root.centre for root in roots])
+    axes = frozen([_towards_layer_1(root, up) for root in roots])
+    points = frozen([root.centre for root in roots])
+    drilled = _drilled(groups, points, axes)
     apart: list[list[StandingHole]] = []
     for k, solid in enumerate(crossings(placed, points, axes)):
-        for cluster in _clusters(groups[k], solid, points[k], axes[k]):
+        for cluster in _clusters(drilled[k], solid):
             own = [t.hole for t in cluster if t.hole]
             if any(hole is roots[k] for hole in own):
                 clusters.append((cluster, points[k], axes[k]))
@@ -89,35 +93,45 @@ def _row_order(placed_names: list[str], site: Site) -> dict[str, tuple[str, int]
 
 def _towards_layer_1(root: StandingHole, up: Array) -> Array:
     """Return the axis from the last layer towards layer 1: the base's upper side, else the flat's outside."""
+    if root.part.part.roll is not None and root.part.depth == 0:
+        return root.axis * root.part.part.flats[root.hole.flat].outside
     along = float(root.axis @ up)
     return root.axis * np.sign(along) if abs(along) >= PARALLEL else root.axis
 
 
-def _clusters(
-    group: Sequence[StandingHole], solid: Sequence[Span], point: Array, axis: Array
-) -> list[list[_Thickness]]:
+def _drilled(groups: Sequence[Sequence[StandingHole]], points: Array, axes: Array) -> list[list[_Thickness]]:
+    """Return each group's holes as seen along its line, which goes through ``points`` along ``axes``."""
+    line = np.repeat(np.arange(len(groups)), [len(group) for group in groups])
+    centres = np.array([hole.centre for group in groups for hole in group])
+    seen = frames_along(axes)[line] @ (centres - points[line])[..., None]
+    places = iter(seen[..., 0].tolist())
+    return [[_of_hole(hole, *next(places)) for hole in group] for group in groups]
+
+
+def _of_hole(hole: StandingHole, x: float, y: float, middle: float) -> _Thickness:
+    return _Thickness(middle - hole.half, middle + hole.half, hole.part.name, hole, (x, y))
+
+
+def _clusters(drilled: Sequence[_Thickness], solid: Sequence[Span]) -> list[list[_Thickness]]:
     """Split what stands on one axis where the clear space is more than 3 mm; keep what has a hole."""
-    drilled = [_of_hole(hole, point, axis) for hole in group]
-    layers = drilled + [
-        _Thickness(part=part, low=low, high=high, hole=None)
-        for part, low, high in solid
-        if not any(t.part == part and min(t.high, high) - max(t.low, low) > SAME_LAYER for t in drilled)
+    layers = [
+        *drilled,
+        *(
+            _Thickness(low, high, part)
+            for part, low, high in solid
+            if not any(t.part == part and min(t.high, high) - max(t.low, low) > SAME_LAYER for t in drilled)
+        ),
     ]
-    joined = {name for hole in group for name in hole.hole.crosses}
+    joined = {name for t in drilled if t.hole for name in t.hole.hole.crosses}
     clusters: list[list[_Thickness]] = []
     reach = -np.inf
-    for layer in sorted(layers, key=lambda t: (t.low, t.high, t.part)):
+    for layer in sorted(layers, key=lambda t: t[:3]):
         bridged = bool(clusters) and layer.part in joined and any(t.part in joined for t in clusters[-1])
         if layer.low - reach > CLEAR and not bridged:
             clusters.append([])
         clusters[-1].append(layer)
         reach = max(reach, layer.high)
     return [cluster for cluster in clusters if any(t.hole for t in cluster)]
-
-
-def _of_hole(hole: StandingHole, point: Array, axis: Array) -> _Thickness:
-    middle = float((hole.centre - point) @ axis)
-    return _Thickness(part=hole.part.name, low=middle - hole.half, high=middle + hole.half, hole=hole)
 
 
 def _names(cluster: Sequence[_Thickness]) -> tuple[str, ...]:
@@ -134,22 +148,21 @@ def _stack(index: int, cluster: Sequence[_Thickness], point: Array, axis: Array,
         for t in sorted(cluster, key=lambda t: (-(t.low + t.high), t.part))
     )
     names = _names(cluster)
-    holes = sorted((t.hole for t in cluster if t.hole), key=lambda h: names.index(h.names[0]))
-    across = any_across(axis)
-    plane = np.array([across, cross(axis, across)])
-    centres = np.array([plane @ (h.centre - point) for h in holes])
-    diameters = np.array([h.hole.diameter for h in holes])
-    sizes = [h.hole.size for h in holes if h.hole.size]
+    drilled = [(names.index(t.hole.names[0]), t.hole, t.spot) for t in cluster if t.hole]
+    drilled.sort(key=lambda place: place[0])
+    holes = [hole.hole for _, hole, _ in drilled]
+    circles = [(x, y, hole.diameter) for hole, (_, _, (x, y)) in zip(holes, drilled, strict=True)]
+    sizes = [hole.size for hole in holes if hole.size]
     fasteners = [f for size in sizes if (f := fastener_of_size(model, size))]
     return Stack(
         index=index,
-        point=frozen(point),
-        axis=frozen(axis),
+        point=point,
+        axis=axis,
         layers=layers,
         holes=names,
-        diameter=float(diameters.min()),
+        diameter=min(hole.diameter for hole in holes),
         size=sizes[0] if sizes else None,
         fastener=fasteners[0] if fasteners else None,
-        pin=largest_pin(centres, diameters),
+        pin=largest_pin(circles),
         lengths=lengths_of(model, fasteners[0] if fasteners else None),
     )

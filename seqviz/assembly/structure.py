@@ -60,6 +60,14 @@ class PlacedPart:
         return (*self.part.holes, *self.laid)
 
     @cached_property
+    def rows(self) -> dict[str, tuple[Hole, ...]]:
+        """The part's own holes, row by row."""
+        rows: dict[str, list[Hole]] = {}
+        for hole in self.part.holes:
+            rows.setdefault(hole.row, []).append(hole)
+        return {name: tuple(holes) for name, holes in rows.items()}
+
+    @cached_property
     def solids(self) -> Solids:
         """The convex pieces where they stand in the structure."""
         return solids_of(self.part.pieces).moved(self.pose)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from seqviz.assembly import mistakes
-from seqviz.assembly.axes import axis_groups, standing_holes
+from seqviz.assembly.axes import SharedAxes
 from seqviz.assembly.flats import Plan, StandingFlat, overlap
 from seqviz.assembly.heights import slabs_meet
 from seqviz.assembly.site import Site
@@ -18,7 +18,7 @@ SAME_SIDE = 0.5
 """Cosine: two parts lie on the same side of what is between them when their sides agree this well."""
 
 
-def unsaid_lay_ups(site: Site, spoiled: set[str]) -> tuple[list[Finding], set[str]]:
+def unsaid_lay_ups(site: Site, axes: SharedAxes, spoiled: set[str]) -> tuple[list[Finding], set[str]]:
     """Return findings for overlapping parts whose lay-up nobody said, and the parts they stand at.
 
     Two parts are asked about when their lying flats overlap and meet, or when they are riveted together from
@@ -27,7 +27,7 @@ def unsaid_lay_ups(site: Site, spoiled: set[str]) -> tuple[list[Finding], set[st
     findings: list[Finding] = []
     unclear: set[str] = set()
     names = [name for name in site.placed if name not in spoiled]
-    riveted = _riveted_together([site.placed[name] for name in names])
+    riveted = _riveted_together(axes, spoiled)
     for i, j in near_pairs([site.placed[name].solids for name in names], margin=CLEAR):
         a, b = site.placed[names[i]], site.placed[names[j]]
         if (
@@ -61,12 +61,11 @@ def _said_in_a_circle(a: PlacedPart, b: PlacedPart, site: Site) -> bool:
     return any({a.name, b.name} == {s.upper, s.lower} for s in site.lay.left_out)
 
 
-def _riveted_together(placed: list[PlacedPart]) -> set[frozenset[str]]:
+def _riveted_together(axes: SharedAxes, spoiled: set[str]) -> set[frozenset[str]]:
     """Return the pairs of parts that share a hole's axis."""
-    holes = standing_holes(placed)
     found: set[frozenset[str]] = set()
-    for group in axis_groups(holes):
-        names = {holes[k].part.name for k in group}
+    for group in axes.groups(without=spoiled):
+        names = {axes.holes[k].part.name for k in group}
         found |= {frozenset((a, b)) for a in names for b in names if a < b}
     return found
 

@@ -79,9 +79,19 @@ def gap_sightings(build: Build, *, shut: bool) -> Iterator[Sighting[Gap]]:
 def why_open(build: Build, gap: Gap) -> str:
     """Say what holds the sheet up, and how far it has to lie down."""
     if gap.under is None or gap.run is None:
-        return f"Nothing lies between {gap.upper} and {gap.lower} there."
+        return f"Nothing lies between {gap.upper} and {gap.lower} there{_off_the_roll(build, gap)}."
     run = length(build, gap.run)
     return f"{gap.bends} lies on {gap.under}, whose edge is {run} from the nearest of these holes."
+
+
+def _off_the_roll(build: Build, gap: Gap) -> str:
+    """Say that a flat part cannot follow a rolled one."""
+    pair = (gap.upper, gap.lower)
+    rolled = [name for name in pair if build.assembly.placed[name].part.roll is not None]
+    if len(rolled) != 1:
+        return ""
+    (other,) = set(pair) - set(rolled)
+    return f": {rolled[0]} is rolled, and {other} touches it beside the holes"
 
 
 CHECK = Check("gap-in-stack", "warning", find)

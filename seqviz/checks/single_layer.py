@@ -3,7 +3,8 @@
 What it means: these holes have a fastener, and nothing lies under or over them but the part itself.
 Either the other part is missing, too short or on the wrong holes, or the row has a hole too many.
 
-What to do: look in the drawing for what else belongs there. If it is known to come, list the holes
+What to do: look in the drawing for what else belongs there. Where a part that lies over would have its
+hole there if it were turned over, the `face` to write is told. If it is known to come, list the holes
 under `later` with the reason, or leave them open in a step. A hole that is for a cable or a bolt of
 your own gets a `diameter` instead of a `size`.
 
@@ -45,6 +46,7 @@ import numpy as np
 
 from seqviz.assembly.entries import Entry, entries
 from seqviz.assembly.structure import Assembly, Stack
+from seqviz.assembly.turning import Turn, turns_that_join
 from seqviz.build import Build
 from seqviz.checks.check import Check
 from seqviz.checks.ending import finished
@@ -68,17 +70,30 @@ def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each row."""
     for group in grouped(build, "single-layer", _sightings(build)):
         alone = listed(group.parts)
+        turn = group.first
         words = Words(
             message=f"{group.named}: nothing but {alone} there; a fastener would hold nothing.",
             why="A fastener holds two layers or more together.",
-            fix="Look for the part that belongs there: is it long enough, and on the right holes? "
+            fix=f"Write `face: {turn.face}` of {turn.part}: turned over it would bring the missing layer."
+            if turn
+            else "Look for the part that belongs there: is it long enough, and on the right holes? "
             f"If it comes later, list {group.these('hole')} under later, or leave {group.them} open. "
             "Give a hole that holds nothing a diameter instead of a size.",
         )
         yield group.finding("single-layer", "error", words)
 
 
-def _sightings(build: Build) -> Iterator[Sighting[None]]:
+def _sightings(build: Build) -> Iterator[Sighting[Turn | None]]:
+    alone = list(_alone(build))
+    turns = turns_that_join(build.assembly, entries(build.model), alone)
+    for stack in alone:
+        turn = turns.get(stack.index)
+        at = row_of(build.assembly, stack)
+        yield Sighting(key=(turn,), seen=turn, at=at, parts=stack.parts, stack=stack.index)
+
+
+def _alone(build: Build) -> Iterator[Stack]:
+    """Yield the stacks of one layer that should have another."""
     assembly = build.assembly
     if build.model.broken:
         return
@@ -89,9 +104,7 @@ def _sightings(build: Build) -> Iterator[Sighting[None]]:
             continue
         meant = stack.fastener is not None and (finished(build) or not at_work.isdisjoint(_rows(stack)))
         if meant or _is_filled(build, stack):
-            yield Sighting(
-                key=(), seen=None, at=row_of(assembly, stack), parts=stack.parts, stack=stack.index
-            )
+            yield stack
 
 
 def _rows(stack: Stack) -> set[str]:

@@ -4,6 +4,9 @@ What it means: the entry says `both sides: same part`, and the two pieces do not
 each other: a leg stands elsewhere, or a hole has no counterpart. Either the kit has a left and a right
 one, and two of one hand would be riveted in; or the second piece is to be turned, and nobody said how.
 
+A plate or a flat skin of which `face` is not said is turned over for the second side where that makes
+it the mirror image of the first; nothing is said then.
+
 What to do: hold both pieces side by side. If they are mirror twins, write `other hand`. If they are
 the same, say how the part lies: `standing leg: outboard`, `face`, or the holes matched the other way
 round.
@@ -31,7 +34,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from seqviz.assembly.hands import UnlikeTwins, unlike_twins
+from seqviz.assembly.hands import UnlikeTwins, is_flat_blank, unlike_twins
 from seqviz.build import Build
 from seqviz.checks.check import Check
 from seqviz.findings import Finding
@@ -50,11 +53,17 @@ def find(build: Build) -> Iterator[Finding]:
             f"{_what(twins)}.",
             why="Where the two sides differ by a mirror, a kit has a left and a right part. "
             "Two of one hand do not fit.",
-            fix="Write `both sides: other hand` if there are two hands. If the same part does both sides, "
-            "say how it lies, for instance `standing leg: outboard`.",
+            fix=f"Write `both sides: other hand` if there are two hands. {_how_it_lies(build, twins)}",
             parts=(twins.left, twins.right),
             holes=(f"{twins.left}.{twins.hole}",) if twins.hole else (),
         )
+
+
+def _how_it_lies(build: Build, twins: UnlikeTwins) -> str:
+    """Say what could make the same part do both sides."""
+    if is_flat_blank(build.assembly.placed[twins.left].part):
+        return "If the same part does both sides, leave out `face`: then the second is turned over."
+    return "If the same part does both sides, say how it lies, for instance `standing leg: outboard`."
 
 
 def _what(twins: UnlikeTwins) -> str:

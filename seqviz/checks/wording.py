@@ -5,16 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from seqviz.build import Build
-from seqviz.scene.phrases import counted, runs
+from seqviz.scene.phrases import counted, listed, runs
 from seqviz.units import length_text
 
 __all__ = ["counted", "length", "listed", "spans"]
-
-
-def listed(names: Iterable[str], joint: str = "and") -> str:
-    """Return ``a, b and c``."""
-    *head, last = list(names) or [""]
-    return f"{', '.join(head)} {joint} {last}" if head else last
 
 
 def length(build: Build, value: float) -> str:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from seqviz.cli.asked import asked_as
+from seqviz.cli.flat import write_flat
 from seqviz.cli.opening import opened
-from seqviz.cli.output import MISTAKES, NO_MISTAKE, Stop, complain, say
+from seqviz.cli.output import MISTAKES, NO_MISTAKE, Stop, complain, say, style
 
 if TYPE_CHECKING:
     from seqviz.assembly.structure import Assembly
@@ -21,34 +24,90 @@ HELP = """Tell what lies at every hole: layers from the manufactured head down, 
 Without a name it tells of all rows, equal holes in one line. With the name of a placed part it tells what
 the part sits on, what sits on it, and its rows; with a hole or a row, its layers.
 
+--parts tells how to know each piece in the pile: size, weight, holes, the odd hole, look-alikes. --flat
+draws the flat pattern of a part to its true size, with bend lines; PART flat.svg where --out says no name.
+
 \b
 Examples:
   seqviz stack models/practice_tray.yaml
-  seqviz stack models/practice_tray.yaml "rail left" "rail left.foot.3"
+  seqviz stack models/practice_tray.yaml "side angle left" "side angle left.foot.3"
+  seqviz stack models/practice_tray.yaml --parts
+  seqviz stack models/practice_tray.yaml --flat "end angle" --out end_angle.svg
 """
 
 
-def stack(
-    file: Annotated[str, typer.Argument(metavar="FILE", help="A sequence (it names its model), or a model.")],
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """The argument and options of the command, as their help says."""
+
+    file: Annotated[str, typer.Argument(metavar="FILE", help="A sequence (it names its model), or a model.")]
     names: Annotated[
         list[str] | None,
         typer.Argument(metavar="NAME", help="Placed parts, PART.ROW, PART.ROW.N or PART.ROW.N-M."),
-    ] = None,
-    holes: Annotated[
-        bool, typer.Option("--holes", help="One line a hole instead of a line a group.")
-    ] = False,
-    json: Annotated[bool, typer.Option("--json", help="Everything as JSON, for programs.")] = False,
-) -> int:
-    """Print the stacks of ``file``; return the exit code."""
-    made = opened(file)
-    chosen = _chosen(made.assembly, names or [])
-    if json:
+    ] = None
+    holes: Annotated[bool, typer.Option("--holes", help="One line a hole instead of a line a group.")] = False
+    parts: Annotated[
+        bool, typer.Option("--parts", help="The pieces in the pile: size, weight, holes, look-alikes.")
+    ] = False
+    flat: Annotated[
+        str | None, typer.Option("--flat", metavar="PART", help="Draw the flat pattern of PART, or of all.")
+    ] = None
+    out: Annotated[
+        str | None,
+        typer.Option(
+            "--out", metavar="FILE", help="Where --flat writes: FILE.svg or FILE.dxf; of all a folder."
+        ),
+    ] = None
+    force: Annotated[bool, typer.Option("--force", help="--flat may write over files.")] = False
+    json: Annotated[bool, typer.Option("--json", help="Everything as JSON, for programs.")] = False
+
+
+@asked_as(Asked)
+def stack(asked: Asked) -> int:
+    """Print the stacks of the file; return the exit code."""
+    _goes_together(asked)
+    made = opened(asked.file)
+    if asked.flat is not None:
+        write_flat(made, asked.flat, asked.out, force=asked.force)
+    elif asked.parts:
+        say(_pile(made, json=asked.json))
+    else:
+        _say_stacks(made, asked)
+    return _left_out(made, asked.file)
+
+
+def _say_stacks(made: Build, asked: Asked) -> None:
+    chosen = _chosen(made.assembly, asked.names or [])
+    if asked.json:
         say(_document(made, chosen))
     elif chosen is None:
-        say(_whole(made, holes))
+        say(_whole(made, asked.holes))
     else:
-        say(_details(made, chosen, holes))
-    return _left_out(made, file)
+        say(_details(made, chosen, asked.holes))
+
+
+def _goes_together(asked: Asked) -> None:
+    """Stop where options were given that say nothing together."""
+    whole = [word for word, given in (("--flat", asked.flat is not None), ("--parts", asked.parts)) if given]
+    if len(whole) == 2:
+        raise Stop("--flat and --parts are two questions: ask them one after the other.")
+    if whole and (asked.names or asked.holes):
+        raise Stop(
+            f"{whole[0]} goes with FILE alone: names of parts and --holes are for the layers at holes."
+        )
+    if asked.flat is not None and asked.json:
+        raise Stop("--flat writes a drawing; --json goes with --parts and with the layers at holes.")
+    if asked.flat is None and (asked.out is not None or asked.force):
+        raise Stop("--out and --force go with --flat PART.")
+
+
+def _pile(made: Build, *, json: bool) -> str:
+    from seqviz.report.pile import pile_of
+    from seqviz.report.pile_document import pile_as_json
+    from seqviz.report.pile_text import pile_text
+
+    pile = pile_of(made)
+    return pile_as_json(made.model.path, pile) if json else pile_text(pile, made.model.units, style())
 
 
 def _chosen(assembly: Assembly, names: list[str]) -> Choice | None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from seqviz.geometry.pose import Array, Pose, any_across, cross
+from seqviz.geometry.pose import Array, Pose, frames_along
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.geometry.solids import Solids
 
@@ -81,7 +81,7 @@ class Cylinders:
         """Return ``cylinders`` as arrays, in the same order."""
         return Cylinders(
             starts=np.array([one.start for one in cylinders]).reshape(-1, 3),
-            frames=np.array([_frame(one.axis) for one in cylinders]).reshape(-1, 3, 3),
+            frames=frames_along(np.array([one.axis for one in cylinders]).reshape(-1, 3)),
             lengths=np.array([one.length for one in cylinders]),
             radii=np.array([one.radius for one in cylinders]),
         )
@@ -166,9 +166,9 @@ def line_spans(point: Array, axis: Array, solids: Solids) -> Array:
     spans
         mm along ``axis`` from ``point``; nan, nan where the line misses the piece or only touches it.
     """
-    low, high, slope = _shadows(point, axis, solids)
-    enter, leave = _clip(low, high, slope)
-    inner, outer = _clip(low + _GRAZING / 2.0, high - _GRAZING / 2.0, slope)
+    low, high, slope = _shadows(point[None], axis, solids)
+    enter, leave = _clip(low[0], high[0], slope)
+    inner, outer = _clip(low[0] + _GRAZING / 2.0, high[0] - _GRAZING / 2.0, slope)
     inside = (inner < outer) & (leave - enter >= _GRAZING)
     return np.where(inside[:, None], np.stack([enter, leave], axis=1), np.nan)
 
@@ -185,24 +185,26 @@ def solid_spans(point: Array, axis: Array, solids: Solids) -> Array:
     point, axis
         ``(3,)`` mm, and a unit vector: the line, in the frame of ``solids``.
     """
-    across = _frame(axis)[:2]
+    across = frames_along(axis[None])[0, :2]
     turns = 0.3 + np.arange(6) * (np.pi / 3.0)
     offsets = _ROUND * np.column_stack([np.cos(turns), np.sin(turns)]) @ across
+    low, high, slope = _shadows(point + offsets, axis, solids)
+    # Along a face counts as inside here: others of the lines tell on which side the solid is.
+    widened = np.where(np.abs(slope) < _ALONG, _GRAZING, 0.0)
     common: list[tuple[float, float]] = [(-np.inf, np.inf)]
-    for offset in offsets:
-        low, high, slope = _shadows(point + offset, axis, solids)
-        # Along a face counts as inside here: others of the lines tell on which side the solid is.
-        widened = np.where(np.abs(slope) < _ALONG, _GRAZING, 0.0)
-        spans = _joined(np.stack(_clip(low - widened, high + widened, slope), axis=1))
-        both = [(max(a, c), min(b, d)) for a, b in common for c, d in spans]
+    for ends in np.stack(_clip(low - widened, high + widened, slope), axis=2):
+        both = [(max(a, c), min(b, d)) for a, b in common for c, d in _joined(ends)]
         common = [(enter, leave) for enter, leave in both if leave - enter > _GRAZING]
     return np.array(common, dtype=np.float64).reshape(-1, 2)
 
 
-def _shadows(point: Array, axis: Array, solids: Solids) -> tuple[Array, Array, Array]:
-    """Return ``(m, N)`` lowest and highest height of each piece over the point, and the line's slope."""
+def _shadows(points: Array, axis: Array, solids: Solids) -> tuple[Array, Array, Array]:
+    """Return how high each piece reaches over each of ``(p, 3)`` points, and the line's slope.
+
+    ``(p, m, N)`` lowest and highest, mm, and ``(m, N)`` mm for each mm along ``axis``.
+    """
     heights = solids.vertices @ solids.normals.transpose(0, 2, 1)
-    at = solids.normals @ point
+    at = np.moveaxis(solids.normals @ points.T, 2, 0)
     return heights.min(axis=1) - at, heights.max(axis=1) - at, solids.normals @ axis
 
 
@@ -218,20 +220,14 @@ def _joined(spans: Array) -> list[tuple[float, float]]:
 
 
 def _clip(low: Array, high: Array, slope: Array) -> tuple[Array, Array]:
-    """Return ``(m,)`` twice: where ``t * slope`` comes and stops being between ``low`` and ``high``."""
+    """Return ``(..., m)`` twice: where ``t * slope`` comes and stops being between ``low`` and ``high``."""
     along = np.abs(slope) < _ALONG
     safe = np.where(along, 1.0, slope)
     one, other = low / safe, high / safe
     never = along & ((low >= 0.0) | (high <= 0.0))
     enter = np.where(along, np.where(never, np.inf, -np.inf), np.minimum(one, other))
     leave = np.where(along, np.where(never, -np.inf, np.inf), np.maximum(one, other))
-    return enter.max(axis=1), leave.min(axis=1)
-
-
-def _frame(axis: Array) -> Array:
-    """Return ``(3, 3)`` rows: two unit vectors across ``axis``, and ``axis``."""
-    across = any_across(axis)
-    return np.array([across, cross(axis, across), axis])
+    return enter.max(axis=-1), leave.min(axis=-1)
 
 
 def _near(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:

@@ -18,10 +18,8 @@ _ROUNDS = 60
 _EXACT = 1e-9
 # Steps shorter than this share of the pattern's size are rounding.
 _STILL = 1e-13
-# Only where holes are off by more than this share of the pattern's size are all starts refined.
 # A start within about 5 degrees of a fit leads to the same place: trace of the rotation between them.
 _ALIKE = 2.99
-_POOR = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -103,30 +101,27 @@ def _task_of(points: Array, axes: Array, targets: Array, target_axes: Array) -> 
 
 
 def _best(task: _Task) -> Pose:
-    """Refine the start that the axes suggest; where that is not exact, the one that all suggest too."""
-    by_axes, by_all = _starts(task)
-    best = _refined(task, by_axes)
-    alike = float(np.trace(best.rotation.T @ by_all.rotation)) > _ALIKE
-    if alike or _cost(task, best) < _EXACT**2:
-        return best
-    other = _refined(task, by_all)
-    return other if _cost(task, other) < _cost(task, best) else best
+    """Refine the start that the axes suggest; where that is not exact, the one that all suggest too.
 
-
-def _starts(task: _Task) -> tuple[Pose, Pose]:
-    """Return two poses to start from.
-
-    Of exact data the first is the answer: axes in two or more directions decide by themselves, parallel ones
-    leave a turn that the points across them decide. Axes that are hardly out of parallel decide it badly:
-    then the second is near.
+    Of exact data the first start is the answer: axes in two or more directions decide by themselves,
+    parallel ones leave a turn that the points across them decide. Axes that are hardly out of parallel decide
+    it badly: then the second is near.
     """
     own, target = task.points - task.own_middle, task.targets - task.middle
     from_axes = task.length**2 * task.target_axes.T @ task.axes
     across = _across_most(target, task.target_axes).T @ _across_most(own, task.axes)
-    return (
-        _shifted(task, _nearest_rotation(1e6 * from_axes + across)),
-        _shifted(task, _nearest_rotation(from_axes + across)),
-    )
+    by_axes = _shifted(task, _nearest_rotation(1e6 * from_axes + across))
+    if _cost(task, by_axes) < _EXACT**2:
+        # One step takes away what is left of the start's own rounding.
+        return _turned(task, by_axes, _step(task, by_axes, 0.0))
+    best = _refined(task, by_axes)
+    if _cost(task, best) < _EXACT**2:
+        return best
+    by_all = _shifted(task, _nearest_rotation(from_axes + across))
+    if float(np.trace(best.rotation.T @ by_all.rotation)) > _ALIKE:
+        return best
+    other = _refined(task, by_all)
+    return other if _cost(task, other) < _cost(task, best) else best
 
 
 def _across_most(vectors: Array, axes: Array) -> Array:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["IDENTITY", "Array", "Pose", "any_across", "cross", "frozen", "turn_about", "unit"]
+__all__ = ["IDENTITY", "Array", "Pose", "any_across", "cross", "frames_along", "frozen", "turn_about", "unit"]
 
 Array = NDArray[np.float64]
 
@@ -30,6 +30,14 @@ def any_across(axis: Array) -> Array:
     least = int(np.argmin(np.abs(axis)))
     # The cross product with the unit vector of the least coordinate, written out: this is asked very often.
     return unit(np.array(((0.0, z, -y), (-z, 0.0, x), (y, -x, 0.0))[least]))
+
+
+def frames_along(axes: Array) -> Array:
+    """Return for each of ``(n, 3)`` unit vectors the ``(3, 3)`` rows: `any_across`, across both, itself."""
+    least = np.abs(axes).argmin(axis=1)
+    first = np.cross(axes, np.eye(3)[least])
+    first /= np.linalg.norm(first, axis=1, keepdims=True)
+    return np.stack([first, np.cross(axes, first), axes], axis=1)
 
 
 def cross(a: Array, b: Array) -> Array:

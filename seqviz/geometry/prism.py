@@ -1,4 +1,4 @@
-"""Convex prisms: the one kind of solid that all contact, sweep and tool questions are asked of."""
+"""Convex pieces: the one kind of solid that all contact, sweep and tool questions are asked of."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from seqviz.geometry.pose import Array, Pose
 
-__all__ = ["Prism"]
+__all__ = ["Piece", "Prism", "Prismoid"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -26,3 +26,22 @@ class Prism:
     polygon: Array
     height: float
     frame: Pose
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Prismoid:
+    """A convex solid between two polygons: a mitred end, the ramp of a joggle, a wedge, a pyramid.
+
+    Attributes
+    ----------
+    bottom, top
+        ``(n, 3)`` each, mm, seen from the part. A straight edge joins corner k of the bottom to corner k of
+        the top. Both ends and all sides are plane and the whole is convex. Corners may coincide.
+    """
+
+    bottom: Array
+    top: Array
+
+
+Piece = Prism | Prismoid
+"""What a part is made of."""

@@ -1,4 +1,4 @@
-"""Many convex prisms in flat arrays, so that thousands of questions are answered at once."""
+"""Many convex pieces in flat arrays, so that thousands of questions are answered at once."""
 
 from __future__ import annotations
 
@@ -9,26 +9,28 @@ import numpy as np
 from numpy.typing import NDArray
 
 from seqviz.geometry.pose import Array, Pose
-from seqviz.geometry.prism import Prism
+from seqviz.geometry.prism import Piece, Prism, Prismoid
 
 __all__ = ["Solids", "joined", "solids_of"]
 
 # Sines below this are one direction: over 5 m it moves a corner by 5e-7 mm, less than the guard of a contact.
 _PARALLEL = 1e-10
+# Edges shorter and faces smaller than this, mm and mm2, are those of corners that coincide.
+_NOTHING = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Solids:
-    """Convex prisms, all in one frame, mm. Shorter lists are padded by repeating entries.
+    """Convex pieces, all in one frame, mm. Shorter lists are padded by repeating entries.
 
     Attributes
     ----------
     vertices
         ``(m, V, 3)``; corner by corner: even entries lie on one end face, the next odd one opposite.
     normals
-        ``(m, N, 3)`` unit normals of the faces; the prism's axis first, opposite faces once.
+        ``(m, N, 3)`` unit normals of the faces, either way; parallel faces once, a prism's axis first.
     edges
-        ``(m, E, 3)`` unit directions of the edges; the prism's axis first, parallel edges once.
+        ``(m, E, 3)`` unit directions of the edges, either way; parallel edges once, a prism's axis first.
     low, high
         ``(m, 3)`` the box around each piece.
     """
@@ -58,24 +60,19 @@ class Solids:
         )
 
 
-def solids_of(prisms: Sequence[Prism]) -> Solids:
-    """Return ``prisms`` as arrays, in the same order and frame."""
-    if not prisms:
-        return _boxed(np.zeros((0, 6, 3)), np.zeros((0, 3, 3)), np.zeros((0, 3, 3)))
-    corners = max(len(prism.polygon) for prism in prisms)
-    polygons = np.array([_padded(prism.polygon, corners) for prism in prisms])
-    rotations = np.array([prism.frame.rotation for prism in prisms])
-    origins = np.array([prism.frame.translation for prism in prisms])
-    heights = np.array([prism.height for prism in prisms])
-    along = _edge_directions(polygons)
-    across = np.stack([along[..., 1], -along[..., 0]], axis=-1)
-    axes = rotations[:, None, :, 2]
-    in_plane = np.swapaxes(rotations[:, :, :2], 1, 2)
-    bottom = polygons @ in_plane + origins[:, None]
-    top = bottom + axes * heights[:, None, None]
-    vertices = np.stack([bottom, top], axis=2).reshape(len(prisms), 2 * corners, 3)
-    normals = np.concatenate([axes, across @ in_plane], axis=1)
-    return _boxed(vertices, normals, np.concatenate([axes, along @ in_plane], axis=1))
+def solids_of(pieces: Sequence[Piece]) -> Solids:
+    """Return ``pieces`` as arrays, in the same order and frame."""
+    straight = [k for k, piece in enumerate(pieces) if isinstance(piece, Prism)]
+    if len(straight) == len(pieces):
+        return _of_prisms([piece for piece in pieces if isinstance(piece, Prism)])
+    tapered = [k for k, piece in enumerate(pieces) if isinstance(piece, Prismoid)]
+    both = joined(
+        [
+            _of_prisms([piece for piece in pieces if isinstance(piece, Prism)]),
+            _of_prismoids([piece for piece in pieces if isinstance(piece, Prismoid)]),
+        ]
+    )
+    return both.take(np.argsort(straight + tapered))
 
 
 def joined(solids: Sequence[Solids]) -> Solids:
@@ -95,6 +92,53 @@ def joined(solids: Sequence[Solids]) -> Solids:
         low=np.concatenate([one.low for one in solids]),
         high=np.concatenate([one.high for one in solids]),
     )
+
+
+def _of_prisms(prisms: Sequence[Prism]) -> Solids:
+    if not prisms:
+        return _boxed(np.zeros((0, 6, 3)), np.zeros((0, 3, 3)), np.zeros((0, 3, 3)))
+    corners = max(len(prism.polygon) for prism in prisms)
+    polygons = np.array([_padded(prism.polygon, corners) for prism in prisms])
+    rotations = np.array([prism.frame.rotation for prism in prisms])
+    origins = np.array([prism.frame.translation for prism in prisms])
+    heights = np.array([prism.height for prism in prisms])
+    along = _edge_directions(polygons)
+    across = np.stack([along[..., 1], -along[..., 0]], axis=-1)
+    axes = rotations[:, None, :, 2]
+    in_plane = np.swapaxes(rotations[:, :, :2], 1, 2)
+    bottom = polygons @ in_plane + origins[:, None]
+    top = bottom + axes * heights[:, None, None]
+    vertices = np.stack([bottom, top], axis=2).reshape(len(prisms), 2 * corners, 3)
+    normals = np.concatenate([axes, across @ in_plane], axis=1)
+    return _boxed(vertices, normals, np.concatenate([axes, along @ in_plane], axis=1))
+
+
+def _of_prismoids(prismoids: Sequence[Prismoid]) -> Solids:
+    corners = max(len(one.bottom) for one in prismoids)
+    bottom = np.array([_padded(one.bottom, corners) for one in prismoids])
+    top = np.array([_padded(one.top, corners) for one in prismoids])
+    after, over = np.roll(bottom, -1, axis=1), np.roll(top, -1, axis=1)
+    # Twice the area of a side, also of a triangle, is the cross product of its diagonals.
+    sides = np.cross(over - bottom, top - after)
+    ends = [
+        np.cross(ring, np.roll(ring, -1, axis=1)).sum(axis=1)[:, None] for ring in _about_first(bottom, top)
+    ]
+    edges = np.concatenate([after - bottom, over - top, top - bottom], axis=1)
+    vertices = np.stack([bottom, top], axis=2).reshape(len(prismoids), 2 * corners, 3)
+    return _boxed(vertices, _once(np.concatenate([*ends, sides], axis=1)), _once(edges))
+
+
+def _about_first(bottom: Array, top: Array) -> tuple[Array, Array]:
+    """Return both rings seen from their first corners, so that far from the origin no digit is lost."""
+    return bottom - bottom[:, :1], top - top[:, :1]
+
+
+def _once(vectors: Array) -> Array:
+    """Return ``(m, D, 3)`` unit vectors of ``(m, K, 3)`` vectors: parallel ones once, then repeats."""
+    lengths = np.linalg.norm(vectors, axis=2)
+    units = vectors / np.where(lengths > _NOTHING, lengths, 1.0)[..., None]
+    sines = np.linalg.norm(np.cross(units[:, :, None], units[:, None]), axis=3)
+    return _first_of_each(units, sines < _PARALLEL, lengths > _NOTHING)
 
 
 def _boxed(vertices: Array, normals: Array, edges: Array) -> Solids:
@@ -122,8 +166,12 @@ def _edge_directions(polygons: Array) -> Array:
     directions = steps / np.where(lengths > 0.0, lengths, 1.0)[..., None]
     x, y = directions[..., 0], directions[..., 1]
     parallel = np.abs(x[:, :, None] * y[:, None] - y[:, :, None] * x[:, None]) < _PARALLEL
+    return _first_of_each(directions, parallel, lengths > 0.0)
+
+
+def _first_of_each(directions: Array, parallel: NDArray[np.bool_], real: NDArray[np.bool_]) -> Array:
+    """Return the first of all parallel ``directions`` of each piece; the unreal ones are no directions."""
     # The point of a padded corner is parallel to everything: it must not hide a real edge.
-    real = lengths > 0.0
     earlier = np.tril(np.ones(parallel.shape[1:], dtype=bool), -1)
     known = (parallel & earlier & real[:, None, :]).any(axis=2) | ~real
     order = np.argsort(known, axis=1, kind="stable")

@@ -12,7 +12,7 @@ from seqviz.geometry.pose import Array
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.geometry.solids import Solids
 
-__all__ = ["sweep_meets"]
+__all__ = ["Stay", "stays", "sweep_meets"]
 
 _LIMIT = TOLERANCE + GUARD
 
@@ -39,6 +39,18 @@ class _Open:
     def worth(self, met: NDArray[np.bool_]) -> _Open:
         """Keep the pairs that can still tell something about a way on which nothing is met so far."""
         return self.take(np.asarray(self.meeting[~met].any(axis=0)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stay:
+    """Two pieces, one of them moved: from ``begin`` to ``end``, mm, they meet by more than the tolerance.
+
+    From ``clear`` on they only touch or are apart.
+    """
+
+    begin: float
+    end: float
+    clear: float
 
 
 def sweep_meets(
@@ -87,31 +99,61 @@ def sweep_meets(
     return met
 
 
-def _by_boxes(moving: Solids, fixed: Solids, rows: range, ways: Array, length: float) -> _Open:
+def stays(moving: Solids, fixed: Solids, direction: Array, least: float) -> list[Stay]:
+    """Return while which moves along the unit vector ``direction`` pieces are in each other.
+
+    Only what is not over at ``least`` mm is told; moves may be negative.
+    """
+    ways = direction.reshape(1, 3)
+    near = _by_boxes(moving, fixed, range(len(moving)), ways, np.inf, -np.inf)
+    near = near.take(near.meeting[0] & (near.end[0] > least))
+    whole = _Open(
+        pairs=near.pairs,
+        begin=np.full((1, len(near.pairs)), -np.inf),
+        end=np.full((1, len(near.pairs)), np.inf),
+    )
+    found: list[Stay] = []
+    axes = moving.normals.shape[1] + fixed.normals.shape[1] + moving.edges.shape[1] * fixed.edges.shape[1]
+    for run in runs(len(near.pairs), axes):
+        some = whole.take(run)
+        lines = np.concatenate([kind(moving, fixed, some.pairs) for kind in (face_axes, edge_axes)], axis=1)
+        deep = _by_axes(moving, fixed, some, lines, ways)
+        touching = _by_axes(moving, fixed, some, lines, ways, 0.0)
+        met = deep.meeting[0] & (deep.end[0] > least)
+        ends = zip(deep.begin[0][met], deep.end[0][met], touching.end[0][met], strict=True)
+        found += [Stay(begin=float(a), end=float(b), clear=float(c)) for a, b, c in ends]
+    return found
+
+
+def _by_boxes(  # a move has two ends
+    moving: Solids, fixed: Solids, rows: range, ways: Array, length: float, start: float = 0.0
+) -> _Open:
     """Return all pairs of ``rows`` of ``moving`` with ``fixed``, and from when to when their boxes meet."""
     pairs = np.stack(np.meshgrid(rows, np.arange(len(fixed)), indexing="ij"), axis=-1).reshape(-1, 2)
     i, j = pairs.T
     low = (fixed.low[j] - moving.high[i]).T
     high = (fixed.high[j] - moving.low[i]).T
-    begin = np.zeros((len(ways), len(pairs)))
-    everything = _Open(pairs=pairs, begin=begin, end=begin + length)
+    begin = np.full((len(ways), len(pairs)), start)
+    everything = _Open(pairs=pairs, begin=begin, end=np.full(begin.shape, length))
     return _narrowed(everything, low, high, np.broadcast_to(ways[:, :, None], (len(ways), 3, 1)))
 
 
-def _by_axes(moving: Solids, fixed: Solids, still: _Open, axes: Array, ways: Array) -> _Open:
+def _by_axes(  # the tolerance is another one only where touching itself is asked for
+    moving: Solids, fixed: Solids, still: _Open, axes: Array, ways: Array, limit: float = _LIMIT
+) -> _Open:
     """Narrow down from when to when pairs meet by the ``(3, A, k)`` axes."""
     low_moving, high_moving = shadows(moving.vertices[still.pairs[:, 0]], axes)
     low_fixed, high_fixed = shadows(fixed.vertices[still.pairs[:, 1]], axes)
     slopes = np.einsum("dc,cak->dak", ways, axes)
-    return _narrowed(still, low_fixed - high_moving, high_fixed - low_moving, slopes)
+    return _narrowed(still, low_fixed - high_moving, high_fixed - low_moving, slopes, limit)
 
 
-def _narrowed(still: _Open, low: Array, high: Array, slopes: Array) -> _Open:
+def _narrowed(still: _Open, low: Array, high: Array, slopes: Array, limit: float = _LIMIT) -> _Open:
     """Narrow down by axes on which the moving shadow meets the fixed one from shift ``low`` to ``high``.
 
     ``low`` and ``high`` are ``(A, k)`` mm, ``slopes`` ``(d, A, k)`` mm of shift for each mm of the way.
     """
-    low, high = low + _LIMIT, high - _LIMIT
+    low, high = low + limit, high - limit
     begin, end = still.begin.copy(), still.end.copy()
     for way, slope in enumerate(slopes):
         square = np.abs(slope) < _SQUARE

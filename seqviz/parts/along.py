@@ -9,11 +9,15 @@ import numpy as np
 
 from seqviz.findings import At, Finding
 from seqviz.geometry.pose import Array
-from seqviz.parts.drilling import holes_on, off_the_flat
+from seqviz.parts.drilling import flat_called, holes_on, off_the_flat
+from seqviz.parts.hand import other_hand
+from seqviz.parts.misplaced import misplaced
 from seqviz.parts.mistakes import bad_value, duplicate_name, unknown_name
-from seqviz.parts.part import Flat, Part
+from seqviz.parts.part import Flat, Part, Worked
+from seqviz.parts.rolled import rolled_holes
 from seqviz.parts.sizes import HoleSize
 from seqviz.parts.stock import row_of_points
+from seqviz.parts.worked import worked_part
 from seqviz.records.model import Name
 
 __all__ = ["RowAlong", "with_row_along"]
@@ -50,6 +54,9 @@ class RowAlong:
 
 def with_row_along(part: Part, row: RowAlong) -> Part | Finding:
     """Return ``part`` with the holes of ``row``, or what is wrong with that."""
+    if part.worked is not None:
+        straight = with_row_along(part.worked.straight, row)
+        return straight if isinstance(straight, Finding) else _worked_again(part.worked, straight)
     flat = _flat(part, row)
     if isinstance(flat, Finding):
         return flat
@@ -62,7 +69,19 @@ def with_row_along(part: Part, row: RowAlong) -> Part | Finding:
     off = off_the_flat(record, row.name, flat, places, sizes)
     if off is not None:
         return off
-    return replace(part, holes=(*part.holes, *holes_on(record, row.name, flat, places, sizes)))
+    taken = rolled_holes(holes_on(record, row.name, flat, places, sizes), part.flats, part.roll)
+    return replace(part, holes=(*part.holes, *taken))
+
+
+def _worked_again(worked: Worked, straight: Part) -> Part | Finding:
+    """Return the straight part with its new holes as it is after the work on it."""
+    wrong = misplaced(straight, worked.blank, worked.spine)
+    if wrong:
+        return wrong[0]
+    if not straight.mirrored:
+        return worked_part(straight, worked.blank, worked.spine)
+    again = worked_part(other_hand(straight), worked.blank.other_hand, worked.spine.other_hand)
+    return other_hand(again)
 
 
 def _flat(part: Part, row: RowAlong) -> Flat | Finding:
@@ -73,7 +92,7 @@ def _flat(part: Part, row: RowAlong) -> Flat | Finding:
             "Where the holes come to lie on the part follows from its flats.",
             "Give it a shape, or name it in rows.",
         )
-    flat = next(iter(part.flats.values())) if row.flat is None else part.flats.get(row.flat.text)
+    flat = next(iter(part.flats.values())) if row.flat is None else flat_called(row.flat.text, part.flats)
     if flat is None:
         assert row.flat is not None
         return unknown_name(row.flat.at, "flat", row.flat.text, list(part.flats))

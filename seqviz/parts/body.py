@@ -5,9 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from seqviz.findings import At, Finding
-from seqviz.geometry.prism import Prism
+from seqviz.geometry.prism import Piece
+from seqviz.parts.blank import Blank
 from seqviz.parts.mistakes import bad_value, plain
-from seqviz.parts.part import Flat
+from seqviz.parts.part import Flat, Member
+from seqviz.parts.roll import Roll
+from seqviz.parts.spine import STRAIGHT, Spine
+from seqviz.parts.surface import Mesh
 
 __all__ = ["NARROWEST", "Body", "too_narrow"]
 
@@ -20,8 +24,14 @@ class Body:
     """Flats and pieces of a part, part frame, mm; see `seqviz.parts.part.Part`."""
 
     flats: dict[str, Flat]
-    pieces: tuple[Prism, ...]
+    pieces: tuple[Piece, ...]
     piece_flats: tuple[str | None, ...]
+    members: tuple[Member, ...] = ()
+    surface: Mesh | None = None
+    roll: Roll | None = None
+    facets: tuple[Flat, ...] = ()
+    blank: Blank | None = None
+    spine: Spine = STRAIGHT
 
 
 def too_narrow(at: At, part: str, sizes: dict[str, float]) -> Finding | None:

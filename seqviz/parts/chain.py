@@ -83,7 +83,7 @@ def chain_body(chain: Chain) -> Body:
 
 def folds_into_itself(body: Body) -> bool:
     """Say whether pieces of a chain's section lie over each other."""
-    sections = [_section(piece) for piece in body.pieces]
+    sections = [_section(piece) for piece in body.pieces if isinstance(piece, Prism)]
     doubled = sum(section.area for section in sections) - shapely.union_all(sections).area
     return bool(doubled > 1e-6)
 

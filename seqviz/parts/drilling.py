@@ -15,8 +15,9 @@ from seqviz.parts.rows import row_places
 from seqviz.parts.sizes import HoleSize, hole_sizes
 from seqviz.parts.twins import twin_places
 from seqviz.records.model import MirrorLine, Model, Row
+from seqviz.records.words import as_word
 
-__all__ = ["Drilled", "drill_row", "holes_on", "off_the_flat"]
+__all__ = ["Drilled", "drill_row", "flat_called", "holes_on", "off_the_flat"]
 
 SAME_PLACE = 0.01
 """mm: two holes of one row nearer than this are one place written twice."""
@@ -46,7 +47,7 @@ def drill_row(  # the part is its name, its shape and its flats
     flat = _flat_of(row, shape, flats)
     if isinstance(flat, Finding):
         return Drilled(findings=(flat,))
-    outline = flat if written_on is None else written_on.get(flat.name, next(iter(written_on.values())))
+    outline = flat if not written_on else written_on.get(flat.name, next(iter(written_on.values())))
     places = row_places(row, outline, model.forward, _mirror_line(row.laid_out_on or part, model))
     if isinstance(places, Finding):
         return Drilled(findings=(places,) if written_on is None else ())
@@ -94,7 +95,14 @@ def _mirror_line(part: str, model: Model) -> MirrorLine | None:
 
 
 def _flat_of(row: Row, shape: str, flats: dict[str, Flat]) -> Flat | Finding:
-    if row.flat is None and shape in ("skin", "plate", "bar", "tube"):
+    if not flats:
+        return missing_word(
+            row.at,
+            f"Row {row.name}: this {shape} has no flat on which holes could lie.",
+            "A hole lies on a flat, square to it.",
+            "Write flats: of a mesh, or give a fitting a piece that has one.",
+        )
+    if row.flat is None and (shape in ("skin", "plate", "bar", "tube") or len(flats) == 1):
         return next(iter(flats.values()))
     if row.flat is None:
         return missing_word(
@@ -103,7 +111,13 @@ def _flat_of(row: Row, shape: str, flats: dict[str, Flat]) -> Flat | Finding:
             f"This {shape} has the flats {', '.join(flats)}.",
             f"Write flat: {next(iter(flats))}, or another of them.",
         )
-    return flats.get(row.flat) or unknown_name(row.at, "flat", row.flat, list(flats))
+    return flat_called(row.flat, flats) or unknown_name(row.at, "flat", row.flat, list(flats))
+
+
+def flat_called(text: str, flats: dict[str, Flat]) -> Flat | None:
+    """Return the flat called ``text``; ``flange left`` is the flange of the left edge."""
+    by_word = {as_word(name): flat for name, flat in flats.items()}
+    return flats.get(text) or by_word.get(as_word(text)) or by_word.get(f"{as_word(text)} edge")
 
 
 def _named_rows(row: Row, part: str, flat: Flat, places: Array, model: Model) -> dict[str, Array] | Finding:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,12 +12,15 @@ from seqviz.findings import At, Finding
 from seqviz.geometry.pose import Array, unit
 from seqviz.parts.mistakes import bad_value
 
-__all__ = ["EDGES", "Edge", "directions", "edge_facing"]
+__all__ = ["EDGES", "FREE_EDGE", "Edge", "directions", "edge_facing", "free_edge"]
 
 EDGES = ("left edge", "right edge", "forward edge", "aft edge")
+FREE_EDGE = "free edge"
+"""Of a leg, flange or foot: the edge across from its bend."""
 
 _FORWARD = {"+x": (1.0, 0.0), "-x": (-1.0, 0.0), "+y": (0.0, 1.0), "-y": (0.0, -1.0)}
 _HALF = math.cos(math.radians(45.0))
+_SAME = 1e-6  # mm
 _STRAIGHT = 1e-6  # sine of the angle below which two neighbouring sides are one
 
 
@@ -37,16 +41,18 @@ def directions(forward: str) -> dict[str, Array]:
     return {"forward": ahead, "aft": -ahead, "left": left, "right": -left}
 
 
-def edge_facing(outline: Array, edge: str, forward: str, at: At) -> Edge | Finding:
+def edge_facing(
+    outline: Array, edge: str, forward: str, at: At, taken: Sequence[Array] = ()
+) -> Edge | Finding:
     """Return the side of an anticlockwise ``outline`` (n, 2) that faces as ``edge`` says, or a finding.
 
     A side faces a way when its outward normal is within 45 degrees of it; one that is exactly 45 degrees off
     counts only where there is no better one. It starts at its aft end (left and right edges) or at its right
-    end (forward and aft edges).
+    end (forward and aft edges). Sides that begin at one of the corners ``taken`` do not count.
     """
     ways = directions(forward)
     facing = ways[edge.removesuffix(" edge")]
-    sides = _sides(outline)
+    sides = [side for side in _sides(outline) if not any(np.array_equal(side[0], corner) for corner in taken)]
     found: list[tuple[Array, Array]] = []
     for limit in (_HALF + 1e-6, _HALF - 1e-6):
         found = found or [side for side in sides if _outward(side) @ facing > limit]
@@ -58,6 +64,28 @@ def edge_facing(outline: Array, edge: str, forward: str, at: At) -> Edge | Findi
         start, end = end, start
     length = float(np.linalg.norm(end - start))
     return Edge(start=start, along=(end - start) / length, inward=-_outward(found[0]), length=length)
+
+
+def free_edge(outline: Array) -> Edge | None:
+    """Return the edge of a leg, flange or foot across from its bend; None where there is no such one.
+
+    On those y begins at the outer corner, so that the whole outline lies on one side of 0. It starts where x
+    is least.
+    """
+    y = outline[:, 1]
+    if not ((y > 0).all() or (y < 0).all()):
+        return None
+    farthest = float(y[np.argmax(np.abs(y))])
+    on_it = outline[np.abs(y - farthest) < _SAME][:, 0]
+    low, high = float(on_it.min()), float(on_it.max())
+    if high - low < _SAME:
+        return None
+    return Edge(
+        start=np.array([low, farthest]),
+        along=np.array([1.0, 0.0]),
+        inward=np.array([0.0, -math.copysign(1.0, farthest)]),
+        length=high - low,
+    )
 
 
 def _outward(side: tuple[Array, Array]) -> Array:

@@ -6,7 +6,9 @@ from seqviz.findings import At, Finding
 from seqviz.parts.body import NARROWEST, Body, too_narrow
 from seqviz.parts.chain import Chain, chain_body, folds_into_itself
 from seqviz.parts.mistakes import bad_value, plain
+from seqviz.parts.worked import work_on
 from seqviz.records.model import AngleShape, ChannelShape, HatShape, Shape, ZedShape
+from seqviz.records.work_types import UNWORKED
 
 __all__ = ["FORMED", "Formed", "chain_of", "formed_body"]
 
@@ -77,7 +79,9 @@ def formed_body(name: str, shape: Formed, at: At) -> Body | Finding:
     if mistake:
         return mistake
     body = chain_body(chain)
-    return _meets_itself(name, at) if folds_into_itself(body) else body
+    if folds_into_itself(body):
+        return _meets_itself(name, at)
+    return body if shape.work == UNWORKED else work_on(name, body, chain.widths, shape.work)
 
 
 def _widths(shape: Formed) -> tuple[float, ...]:

@@ -2,51 +2,52 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from seqviz.geometry.pose import Array
+from seqviz.geometry.pose import Array, Pose
 from seqviz.parts.extrude import closed, triangulated
 from seqviz.parts.fold import fold_of, folded
 from seqviz.parts.formed import FORMED
+from seqviz.parts.frame_mesh import frame_triangles
 from seqviz.parts.part import Flat, Part
+from seqviz.parts.rod import rod_triangles
+from seqviz.parts.roll_mesh import rolled_triangles
 from seqviz.parts.sections import tee_triangles, tube_triangles
+from seqviz.parts.surface import Mesh
 from seqviz.parts.weld import in_strips, rings_of, together, welded
+from seqviz.parts.worked_mesh import worked_triangles
 
 __all__ = ["Mesh", "mesh_of"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Mesh:
-    """Triangles of a closed surface.
-
-    Attributes
-    ----------
-    vertices
-        ``(n, 3)`` float64, mm, part frame.
-    faces
-        ``(m, 3)`` int64, vertices of each triangle, anticlockwise seen from outside.
-    """
-
-    vertices: Array
-    faces: NDArray[np.int64]
 
 
 def mesh_of(part: Part, segments: int = 16) -> Mesh:
     """Return the surface of ``part``; each hole is a regular polygon of ``segments`` corners on its circle.
 
-    A skin or plate is triangulated flat and pulled up to its thickness. An angle, channel, zed or hat is
+    A skin or plate is triangulated flat and pulled up to its thickness; a rolled one in strips, then it is
+    rolled. An angle, channel, zed or hat is
     triangulated as a flat pattern in strips cut at the bend lines, welded, pulled up and folded; a tube is
     such a pattern rolled up; a tee is two sheets joined. Of a bar or block only the holes that go one way are
-    cut, those of the flats with most holes: crossing holes are left to the marks drawn on top.
+    cut, those of the flats with most holes: crossing holes are left to the marks drawn on top. A fitting is
+    the surfaces of its pieces, each closed, one beside or in the other. A mesh is drawn as it is in its file.
     """
-    if part.shape in FORMED.values():
+    if part.surface is not None:
+        return part.surface
+    if part.members:
+        return _beside_each_other([_stood(mesh_of(one.part, segments), one.pose) for one in part.members])
+    if part.roll is not None:
+        vertices, faces = rolled_triangles(part, part.roll, segments)
+    elif part.worked is not None:
+        vertices, faces = worked_triangles(part.worked, segments)
+    elif part.shape in FORMED.values():
         vertices, faces = _formed(part, segments)
+    elif part.shape == "frame":
+        vertices, faces = frame_triangles(part, segments)
     elif part.shape == "tee":
         vertices, faces = tee_triangles(part, segments)
+    elif part.shape == "rod":
+        vertices, faces = rod_triangles(part.pieces)
     elif part.shape == "tube":
         vertices, faces = tube_triangles(part, segments)
     else:
@@ -84,6 +85,18 @@ def _formed(part: Part, segments: int) -> tuple[Array, NDArray[np.int64]]:
     vertices = np.concatenate([folded(fold, points, 0.0), folded(fold, points, 1.0)])
     # Of a bend that is sharp inside all inner lines come to lie on one.
     return welded(vertices, closed(triangles, len(points)))
+
+
+def _stood(mesh: Mesh, pose: Pose) -> Mesh:
+    return Mesh(vertices=pose.points(mesh.vertices), faces=mesh.faces)
+
+
+def _beside_each_other(meshes: list[Mesh]) -> Mesh:
+    starts = np.cumsum([0, *(len(mesh.vertices) for mesh in meshes)])
+    return Mesh(
+        vertices=np.concatenate([mesh.vertices for mesh in meshes]),
+        faces=np.concatenate([mesh.faces + start for mesh, start in zip(meshes, starts, strict=False)]),
+    )
 
 
 def _outside_out(vertices: Array, faces: NDArray[np.int64]) -> NDArray[np.int64]:

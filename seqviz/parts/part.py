@@ -6,9 +6,13 @@ from dataclasses import dataclass
 
 from seqviz.findings import At
 from seqviz.geometry.pose import Array, Pose
-from seqviz.geometry.prism import Prism
+from seqviz.geometry.prism import Piece
+from seqviz.parts.blank import Blank
+from seqviz.parts.roll import Roll
+from seqviz.parts.spine import Spine
+from seqviz.parts.surface import Mesh
 
-__all__ = ["Flat", "Hole", "Part"]
+__all__ = ["Flat", "Hole", "Member", "Part", "Worked"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -31,6 +35,10 @@ class Flat:
         ``(n, 2)``, mm, the flat region without bends, anticlockwise; may be concave.
     openings
         Each ``(n, 2)``, mm: lightening and cable holes, rivet holes not among them.
+    drawn
+        ``(n, 2)``, mm, anticlockwise: the outline as it is written, to mould lines, where that is another one.
+    stretch_of
+        The flat of which this is one stretch, where a part has kinks, joggles or notches; else None.
     """
 
     name: str
@@ -39,6 +47,13 @@ class Flat:
     outside: int
     outline: Array
     openings: tuple[Array, ...] = ()
+    drawn: Array | None = None
+    stretch_of: str | None = None
+
+    @property
+    def written(self) -> str:
+        """The name by which the file calls it."""
+        return self.stretch_of or self.name
 
     def face_normal(self, face: str) -> Array:
         """Return the outward unit normal, part frame, of ``face`` (``outside`` or ``inside``)."""
@@ -97,6 +112,28 @@ class Hole:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Member:
+    """A piece of a fitting.
+
+    Attributes
+    ----------
+    name
+        As in the file.
+    part
+        The piece in its own frame, with its own flats and its holes.
+    pose
+        Where that frame stands in the fitting's.
+    flats
+        The fitting's name of each flat -> the piece's own.
+    """
+
+    name: str
+    part: Part
+    pose: Pose
+    flats: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Part:
     """One kind of piece, in its own right-handed frame, mm.
 
@@ -109,7 +146,7 @@ class Part:
     flats
         By name, in the order in which the shape lists them.
     pieces
-        Convex prisms that together fill the part; rivet holes are not cut out.
+        Convex pieces that together fill the part; rivet holes are not cut out.
     piece_flats
         For each piece the name of the flat that it belongs to, or None for a piece of a bend.
     holes
@@ -120,16 +157,26 @@ class Part:
         Where the part stands in the file.
     mirrored
         True for the other hand: every y of the description changed its sign. Frames stay right-handed.
+    members
+        Of a fitting its pieces.
+    surface
+        Of a mesh its triangles as in the file.
     measured_to
         mm, how far its lengths may be off where they were taken with a tape; 0 for those of a drawing.
     tool
         True of a template: it leads the drill, seats no other part and is no layer of any stack.
+    roll
+        Of a rolled skin how its ``face``, which stays the flat pattern, is rolled; None: nothing is.
+    facets
+        Of a rolled skin the plane strips of its ``face`` where they lie, for what sits on it.
+    worked
+        Of a long part with kinks, joggles, cut ends, tabs or notches what it is made from; else None.
     """
 
     name: str
     shape: str
     flats: dict[str, Flat]
-    pieces: tuple[Prism, ...]
+    pieces: tuple[Piece, ...]
     piece_flats: tuple[str | None, ...]
     holes: tuple[Hole, ...]
     twins: dict[str, tuple[str, str]]
@@ -137,3 +184,17 @@ class Part:
     mirrored: bool = False
     measured_to: float = 0.0
     tool: bool = False
+    members: tuple[Member, ...] = ()
+    surface: Mesh | None = None
+    roll: Roll | None = None
+    facets: tuple[Flat, ...] = ()
+    worked: Worked | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Worked:
+    """What a long part is made from: the ``straight`` part with its holes, its blank, its spine."""
+
+    straight: Part
+    blank: Blank
+    spine: Spine

@@ -6,7 +6,7 @@ import numpy as np
 
 from seqviz.findings import At, Finding
 from seqviz.geometry.pose import Array
-from seqviz.parts.edges import EDGES, directions, edge_facing
+from seqviz.parts.edges import EDGES, FREE_EDGE, Edge, directions, edge_facing, free_edge
 from seqviz.parts.mistakes import bad_value, missing_word, plain
 from seqviz.parts.part import Flat
 from seqviz.records.model import Across, AlongEdge, FromTo, Grid, MirrorLine, Points, Row, Spacing
@@ -17,6 +17,7 @@ ROUNDING = 0.01
 """mm: how far a length may be off a whole number of pitches, for pitches written with two decimals."""
 
 
+_ONE_BEND = ("leg", "flange", "foot")
 _AS_DRAWN = ("face", "top", "bottom")
 """Flats whose x and y are those in which the part is drawn, so that they have a left and a right."""
 
@@ -50,11 +51,11 @@ def _grid(layout: Grid) -> Array:
 
 def _across(row: Row, layout: Across, on: tuple[Flat, str, MirrorLine | None]) -> Array | Finding:
     flat, forward, line = on
-    if flat.name not in _AS_DRAWN:
+    if not _as_drawn(flat):
         return bad_value(
             layout.at,
             f"Row {row.name}: there is no across on {flat.name}.",
-            "A row across lies on a skin, plate or bar, or on a block's top.",
+            "A row across lies on a skin, plate or bar, on a block's top, or on the web of a frame.",
             "Give the row by from and to.",
         )
     if line is None or line.axis == forward[-1]:
@@ -81,20 +82,33 @@ def _from_to(row: Row, layout: FromTo) -> Array | Finding:
 
 
 def _along_edge(row: Row, layout: AlongEdge, flat: Flat, forward: str) -> Array | Finding:
-    if flat.name not in _AS_DRAWN or layout.edge not in EDGES:
-        return bad_value(
-            layout.at,
-            f"Row {row.name}: there is no {layout.edge} on {flat.name}.",
-            "Left, right, forward and aft edges are those of a skin, plate or bar, or of a block's top.",
-            "Give the row by from and to.",
-        )
-    edge = edge_facing(flat.outline, layout.edge, forward, layout.at)
+    edge = _edge(row.name, layout, flat, forward)
     if isinstance(edge, Finding):
         return edge
     steps = _steps(row.name, layout, edge.length)
     if isinstance(steps, Finding):
         return steps
     return edge.start + edge.inward * layout.inset + steps[:, None] * edge.along
+
+
+def _edge(name: str, layout: AlongEdge, flat: Flat, forward: str) -> Edge | Finding:
+    if layout.edge == FREE_EDGE and flat.name.startswith(_ONE_BEND):
+        free = free_edge(flat.outline)
+        if free is not None:
+            return free
+    if layout.edge not in EDGES or not _as_drawn(flat):
+        return bad_value(
+            layout.at,
+            f"Row {name}: there is no {layout.edge} on {flat.name}.",
+            "Left, right, forward and aft edges are those of a skin, plate or bar, of a block's top, of a "
+            "frame's web. A leg, flange or foot has a free edge, across from its bend.",
+            "Give the row by from and to.",
+        )
+    return edge_facing(flat.outline if flat.drawn is None else flat.drawn, layout.edge, forward, layout.at)
+
+
+def _as_drawn(flat: Flat) -> bool:
+    return flat.name in _AS_DRAWN or flat.drawn is not None
 
 
 def _steps(name: str, layout: AlongEdge, length: float) -> Array | Finding:

@@ -12,9 +12,10 @@ from seqviz.geometry.prism import Prism
 from seqviz.parts.body import NARROWEST, Body, too_narrow
 from seqviz.parts.mistakes import bad_value, missing_word
 from seqviz.parts.part import Flat
+from seqviz.parts.rolled import rolled_body
 from seqviz.records.model import Opening, PlateShape, SkinShape
 
-__all__ = ["sheet_body"]
+__all__ = ["opening_ring", "outline_mistake", "ring_of", "sheet_body"]
 
 _SAME = 1e-9  # mm
 
@@ -23,15 +24,16 @@ def sheet_body(name: str, shape: SkinShape | PlateShape, at: At) -> Body | Findi
     """Return the body of a skin or plate, or the first mistake in its description.
 
     The part's frame is the one in which the outline is written; the sheet fills 0 <= z <= thickness. Its only
-    flat is ``face``. The outside is +z where the outline is written anticlockwise, else -z.
+    flat is ``face``. The outside is +z where the outline is written anticlockwise, else -z. A rolled sheet
+    leaves its frame to both sides of the line that it is rolled about; see `seqviz.parts.rolled`.
     """
-    outline = _ring(shape.outline)
-    mistake = too_narrow(at, name, {"thickness": shape.thickness}) or _outline_mistake(outline, at, name)
+    outline = ring_of(shape.outline)
+    mistake = too_narrow(at, name, {"thickness": shape.thickness}) or outline_mistake(outline, at, name)
     if mistake:
         return mistake
     openings = []
     for opening in shape.openings:
-        cut = _opening(opening)
+        cut = opening_ring(opening)
         if isinstance(cut, Finding):
             return cut
         openings.append(cut)
@@ -46,6 +48,8 @@ def sheet_body(name: str, shape: SkinShape | PlateShape, at: At) -> Body | Findi
         outline=frozen(anticlockwise(outline)),
         openings=tuple(frozen(cut) for cut in openings),
     )
+    if shape.rolled:
+        return rolled_body(name, flat, shape.rolled)
     pieces = tuple(
         Prism(polygon=frozen(piece), height=shape.thickness, frame=IDENTITY)
         for piece in convex_pieces(flat.outline, flat.openings)
@@ -53,14 +57,15 @@ def sheet_body(name: str, shape: SkinShape | PlateShape, at: At) -> Body | Findi
     return Body(flats={"face": flat}, pieces=pieces, piece_flats=("face",) * len(pieces))
 
 
-def _ring(points: tuple[tuple[float, float], ...]) -> Array:
+def ring_of(points: tuple[tuple[float, float], ...]) -> Array:
     """Return the corners without those written twice in a row, the last one equal to the first among them."""
     ring = np.array(points, dtype=np.float64).reshape(-1, 2)
     fresh = np.abs(ring - np.roll(ring, -1, axis=0)).max(axis=1, initial=0.0) > _SAME
     return np.asarray(ring[fresh])
 
 
-def _outline_mistake(outline: Array, at: At, name: str) -> Finding | None:
+def outline_mistake(outline: Array, at: At, name: str) -> Finding | None:
+    """Return what is wrong with an outline ``(n, 2)`` mm, or None."""
     if len(outline) < 3:
         return bad_value(
             at,
@@ -81,11 +86,11 @@ def _outline_mistake(outline: Array, at: At, name: str) -> Finding | None:
     return None
 
 
-def _opening(opening: Opening) -> Array | Finding:
+def opening_ring(opening: Opening) -> Array | Finding:
     """Return the opening as an anticlockwise ring, or its mistake."""
     if opening.outline:
-        ring = _ring(opening.outline)
-        mistake = _outline_mistake(ring, opening.at, f"opening {opening.name}")
+        ring = ring_of(opening.outline)
+        mistake = outline_mistake(ring, opening.at, f"opening {opening.name}")
         return mistake or anticlockwise(ring)
     if opening.center is None or opening.diameter is None:
         return missing_word(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -23,8 +24,9 @@ __all__ = ["part_from_stock", "row_of_points", "stock_mistake"]
 _TRIAL_LENGTH = 1000.0  # mm; stock has no length of its own, so its other sizes are tried with this one
 
 
+@lru_cache(maxsize=64)
 def stock_mistake(stock: Stock) -> Finding | None:
-    """Return the mistake in a piece of stock, or None."""
+    """Return the mistake in a piece of stock, or None; asked again for each part that is cut from it."""
     body = _body(stock, stock.name, _TRIAL_LENGTH, stock.at)
     if isinstance(body, Finding):
         return body

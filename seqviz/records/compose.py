@@ -62,6 +62,7 @@ def _tree_of(source: Source, reading: Reading) -> _Tree:
     """Compose, and where the text is no YAML repair one slip after another."""
     lines = list(source.lines)
     text = source.text
+    lost: list[YamlSlip] = []
     for _ in range(_REPAIRS):
         tree = _Tree(reading=Reading(file=source.path), lines=lines)
         try:
@@ -70,10 +71,13 @@ def _tree_of(source: Source, reading: Reading) -> _Tree:
             slip = slip_of(lines, error)
             if slip.repaired is None:
                 raise _unreadable(source, slip) from error
-            reading.bad(source.at(slip.line, slip.column), slip.message, slip.why, slip.fix)
+            kind = "value-lost" if slip.lost else "bad-value"
+            reading.report(kind, source.at(slip.line, slip.column), slip.message, slip.why, slip.fix)
+            lost += [slip] if slip.lost else []
             lines[slip.line - 1] = slip.repaired
             text = "\n".join(lines)
         else:
+            tree.lose(lost)
             return tree
     at = reading.findings[0].at
     raise Unreadable(
@@ -128,6 +132,13 @@ class _Tree:
             self._alias(event)
         elif kind is yaml.DocumentStartEvent:
             self._document(event)
+
+    def lose(self, slips: list[YamlSlip]) -> None:
+        """Mark the values that a `#` swallowed: it was told already."""
+        for scalar, end_line, end_column in self.scalars:
+            start, end = (scalar.line, scalar.column), (end_line, end_column)
+            if any(start <= (slip.line, slip.column) < end for slip in slips):
+                scalar.lost = True
 
     def _scalar(self, event: Any) -> Scalar:
         start, end = event.start_mark, event.end_mark

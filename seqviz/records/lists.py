@@ -8,7 +8,7 @@ from typing import Any
 
 from seqviz.records.kinds import Kind, Length, NameText
 from seqviz.records.model import Name
-from seqviz.records.nodes import Items, Node, Scalar
+from seqviz.records.nodes import Items, Mapping, Node, Scalar
 from seqviz.records.reading import Reading
 from seqviz.records.words import likely_names
 
@@ -75,7 +75,7 @@ class ListOf:
 
     def read(self, reading: Reading, node: Node) -> tuple[Any, ...] | None:
         """Return the values, None where one of them is wrong."""
-        if self.alone and isinstance(node, Scalar):
+        if self.alone and isinstance(node, Scalar | Mapping):
             value = self.each.read(reading, node)
             return None if value is None else (value,)
         items = reading.items(node, self.label)

@@ -183,7 +183,7 @@ def _pose(reading: Reading, values: Values) -> FixedPose | None:
             "A part placed at a point says where its own x and y run.",
             f"Add `{word}: ` and a direction, such as forward.",
         )
-    loose = [word for word in ("face", "side", *_FACING) if values.has(word)]
+    loose = [word for word in ("face", "side") if values.has(word)]
     for word in loose:
         reading.bad(
             values.keys[word],

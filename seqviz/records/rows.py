@@ -92,8 +92,9 @@ _FIELDS = (
     Field(word="to", kind=POINT, help="The last hole."),
     Field(
         word="along",
-        kind=Choice(words=EDGES, label="an edge"),
-        help="The edge of the outline that it follows.",
+        kind=Choice(words=(*EDGES, "free edge"), label="an edge"),
+        help="The edge that it follows: of the outline, or the free edge of a leg, flange or foot, from the "
+        "end where x begins.",
     ),
     Field(word="in", kind=Length(low=0.0), help="How far in from that edge."),
     Field(word="first", kind=Length(low=0.0), help="The first hole, from the edge's aft or right end."),
@@ -153,7 +154,9 @@ _FIELDS = (
 
 
 def row_record(flats: tuple[str, ...], flat_needed: bool) -> Record:
-    """Return the table of a row on a part with these ``flats``."""
+    """Return the table of a row on a part with these ``flats``; none: the part names its own."""
+    label = "a flat of this part"
+    flat = Choice(words=flats, label=label, mistake="unknown-name") if flats else NameText(label=label)
     return Record(
         title="a row of holes",
         help="Holes are numbered from 1. A row goes from point to point, along an edge, across the part, "
@@ -161,7 +164,7 @@ def row_record(flats: tuple[str, ...], flat_needed: bool) -> Record:
         fields=(
             Field(
                 word="flat",
-                kind=Choice(words=flats, label="a flat of this part", mistake="unknown-name"),
+                kind=flat,
                 help="The flat it lies on; parts with one flat need none.",
                 required=flat_needed,
             ),

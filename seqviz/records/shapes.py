@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
+from seqviz.records.fitting_words import ROD, fitting, mesh, mesh_fields, piece_record, pieces_field
 from seqviz.records.formed_words import LENGTH, LONG_PARTS, STOCK_PARTS, THICKNESS, Bent, angles_said_twice
+from seqviz.records.frame_words import FRAME, frame
 from seqviz.records.kinds import Choice, Length, Text, YesNo
-from seqviz.records.lists import Entries, ListOf, ReadEntries
+from seqviz.records.lists import Entries, ReadEntries
 from seqviz.records.measured import MEASURED_TO
 from seqviz.records.mirror import HALF_OUTLINE, OWN_MIRROR_LINE, whole_outline
 from seqviz.records.model import (
     BarShape,
     BlockShape,
-    Opening,
     PartRecord,
+    PieceShape,
     PlateShape,
     Shape,
     SketchShape,
@@ -23,27 +25,31 @@ from seqviz.records.model import (
     Stock,
 )
 from seqviz.records.nodes import Node, Scalar
+from seqviz.records.opening_words import OPENINGS, OPENINGS_IN_FRAME, OUTLINE
 from seqviz.records.reading import Reading
-from seqviz.records.rows import POINT, rows_on
+from seqviz.records.roll_words import ROLLED
+from seqviz.records.rows import rows_on
 from seqviz.records.same_holes import PartHoles, PartRows
-from seqviz.records.tables import Field, Record, Values, by_name, lacks
+from seqviz.records.tables import Field, Record, Values, lacks
 from seqviz.records.words import as_word, listed
+from seqviz.records.work_words import work_fields, work_of
 
 __all__ = ["FLATS", "PARTS", "STOCK", "ByShape"]
 
 FLATS: dict[str, tuple[str, ...]] = {
     "skin": ("face",),
     "plate": ("face",),
+    "frame": (),
     **{shape: words.flats for shape, words in LONG_PARTS.items()},
     "bar": ("top", "bottom", "left", "right", "front", "back"),
     "block": ("top", "bottom", "left", "right", "front", "back"),
+    "fitting": (),
+    "mesh": (),
 }
-"""Shape -> its flats; of a skin, plate or bar the first need not be named."""
+"""Shape -> its flats; of a skin, plate or bar the first need not be named. None: the part names its own."""
 
-_NOT_YET_SHAPES = ("frame", "fitting", "mesh")
-_NOT_YET_WORDS = ("kinks", "joggles", "cut ends", "end tabs", "rolled", "keep clear")
+_NOT_YET_WORDS = ("kinks", "joggles", "cut ends", "end tabs", "keep clear")
 
-_OUTLINE = ListOf(each=POINT, label="a list of points [[x, y], ..]", least=3)
 _LONG = Length(above=0.0)
 
 
@@ -98,6 +104,7 @@ def _sheet(values: Values) -> dict[str, Any]:
         "thickness": values.get("thickness"),
         "outline": values.get("outline"),
         "openings": tuple(openings.good.values()) if openings else (),
+        "rolled": values.get("rolled", ()),
     }
 
 
@@ -123,17 +130,26 @@ def _sketch(values: Values) -> SketchShape:
     return SketchShape(thickness=values.get("thickness"))
 
 
+def _worked(shape: Shape, values: Values) -> Shape:
+    """Return the shape with the work on it, where it is of a kind that can have some."""
+    return replace(shape, work=work_of(values)) if isinstance(shape, Bent) else shape
+
+
+def _work_words(shape: str) -> tuple[Field, ...]:
+    return work_fields(FLATS[shape]) if shape in STOCK_PARTS else ()
+
+
 def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRecord | None]:
     def build(reading: Reading, values: Values) -> PartRecord | None:
         rows: PartRows | None = values.get("holes")
-        openings: ReadEntries | None = values.get("openings")
-        if values.failed or any(read and read.broken for read in (rows, openings)):
+        tables = (values.get(word) for word in ("holes", "openings", "flanges", "pieces", "flats"))
+        if values.failed or any(getattr(table, "broken", ()) for table in tables):
             return None
         if not whole_outline(reading, values) or angles_said_twice(reading, values):
             return None
         return PartRecord(
             name=values.name,
-            shape=make(values),
+            shape=_worked(make(values), values),
             rows=tuple(rows.good.values()) if rows else (),
             at=reading.at(values.place),
             material=values.get("material"),
@@ -166,51 +182,8 @@ def _stock(make: Callable[[Values], Bent | BarShape]) -> Callable[[Reading, Valu
     return build
 
 
-def _opening(reading: Reading, values: Values) -> Opening | None:
-    if values.failed:
-        return None
-    round_words = [word for word in ("center", "diameter") if values.has(word)]
-    if values.has("outline") and round_words:
-        reading.bad(
-            values.keys[round_words[0]],
-            f"`{round_words[0]}` does not go with `outline`.",
-            "An opening is round (center and diameter) or has an outline.",
-            "Keep one of the two ways.",
-        )
-        return None
-    if not values.has("outline") and len(round_words) < 2:
-        wanted = "diameter" if round_words == ["center"] else "center"
-        reading.report(
-            "missing-word",
-            values.place,
-            f"`{wanted}` is missing.",
-            "An opening is round (center and diameter) or has an outline.",
-            f"Add `{wanted}: `, or an outline.",
-        )
-        return None
-    return Opening(
-        name=values.name,
-        center=values.get("center"),
-        diameter=values.get("diameter"),
-        outline=values.get("outline", ()),
-        at=reading.at(values.place),
-    )
-
-
-_OPENING = Record(
-    title="an opening",
-    help="A lightening hole, a cable hole. Round, or with an outline.",
-    fields=(
-        Field(word="center", kind=POINT, help="Its middle, in the coordinates of the outline."),
-        Field(word="diameter", kind=_LONG, help="Of a round one."),
-        Field(word="outline", kind=_OUTLINE, help="Its corners in order."),
-    ),
-    build=_opening,
-)
-
-
 def _shape_field(shapes: tuple[str, ...], label: str) -> Field:
-    kind = Choice(words=shapes, label=label, not_yet=_NOT_YET_SHAPES)
+    kind = Choice(words=shapes, label=label)
     return Field(word="shape", kind=kind, help=f"One of {listed(shapes)}.", required=True)
 
 
@@ -218,20 +191,29 @@ _SHEET = (
     THICKNESS,
     Field(
         word="outline",
-        kind=_OUTLINE,
+        kind=OUTLINE,
         help="The corners in order; written anticlockwise the outside faces up (+z), clockwise down.",
         required=True,
         instead=HALF_OUTLINE,
     ),
     Field(
         word=HALF_OUTLINE,
-        kind=_OUTLINE,
+        kind=OUTLINE,
         help="Of a symmetrical outline the corners from the mirror line round one side and back to the line.",
     ),
     Field(
         word="openings",
-        kind=Entries(entry=by_name(_OPENING), value=_OPENING, label="openings by name"),
+        kind=OPENINGS,
         help="Openings by name; rivet holes do not belong here.",
+    ),
+)
+_FRAME = (
+    *_SHEET[:-1],
+    *FRAME,
+    Field(
+        word="openings",
+        kind=OPENINGS_IN_FRAME,
+        help="Openings in the web by name; rivet holes do not belong here.",
     ),
 )
 _WIDTH = Field(word="width", kind=_LONG, help="Along y.", required=True)
@@ -251,7 +233,7 @@ _TOOL = Field(
     kind=YesNo(),
     help="yes: a template that leads the drill and is taken off again. No part lies on it; it is no layer.",
 )
-_SHAPES = ("skin", "plate", *LONG_PARTS, "bar", "block", "sketch")
+_SHAPES = ("skin", "plate", "frame", *LONG_PARTS, "bar", "block", "fitting", "mesh", "sketch")
 _PART_SHAPE = _shape_field(_SHAPES, "a shape")
 _STOCK_SHAPE = _shape_field((*STOCK_PARTS, "bar"), "a shape of stock")
 _OF_STOCK = (
@@ -267,16 +249,13 @@ _OF_STOCK = (
 
 def _part_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], Shape]) -> Record:
     flats = FLATS[shape]
+    needed = LONG_PARTS[shape].needed if shape in LONG_PARTS else shape in ("block", "frame")
     holes = Field(
         word="holes",
-        kind=PartHoles(
-            value=rows_on(
-                flats, flat_needed=shape == "block" or (shape in LONG_PARTS and LONG_PARTS[shape].needed)
-            )
-        ),
-        help=f"Rows of holes by name, on {listed(flats)}. `same as PART` repeats the rows of that part at "
-        "the same coordinates of the flats of the same name. With changes: `{same as: PART, ROW: {5: none}, "
-        "ROW: none, NEW ROW: {..}}`.",
+        kind=PartHoles(value=rows_on(flats, flat_needed=needed)),
+        help=f"Rows of holes by name, on {listed(flats) or 'its flats'}. `same as PART` repeats the rows of "
+        "that part at the same coordinates of the flats of the same name. With changes: `{same as: PART, "
+        "ROW: {5: none}, ROW: none, NEW ROW: {..}}`.",
     )
     return Record(
         title=LONG_PARTS[shape].title if shape in LONG_PARTS else f"a {shape}",
@@ -323,25 +302,46 @@ def _stock_record(shape: str, own: tuple[Field, ...], make: Callable[[Values], B
 
 
 _HELP = {
-    "skin": "A flat sheet; x and y as in its outline.",
+    "skin": "A flat or rolled sheet; x and y as in its outline, which is that of the flat pattern.",
     "plate": "A gusset, doubler or shim; x and y as in its outline.",
+    "frame": "A flanged rib or bulkhead: a web, with flanges bent up along edges of its outline. Its flats "
+    "are `web`, with x and y as in the outline, and `flange` with the name of each flange (`flange left "
+    "edge`, or shorter `flange left`).",
     **{shape: words.help for shape, words in LONG_PARTS.items()},
     "bar": "Length along x, width along y, thickness along z.",
     "block": "Length along x, width along y, height along z.",
+    "fitting": "A few plain pieces that are one part: a welded bracket, a plate with a stud.",
+    "mesh": "A part whose surface is a file of triangles; x, y and z as in the file.",
     "sketch": "A part without dimensions yet: enough for stacks, grips, fasteners and the order of work.",
 }
 _HEIGHT = Field(word="height", kind=_LONG, help="Along z.", required=True)
+_PIECES: dict[str, tuple[tuple[Field, ...], Callable[[Values], PieceShape] | None]] = {
+    "plate": (_SHEET, _plate),
+    **{shape: ((LENGTH, *words.fields), words.make) for shape, words in LONG_PARTS.items()},
+    "bar": ((LENGTH, _WIDTH, THICKNESS), _bar),
+    "block": ((LENGTH, _WIDTH, _HEIGHT), _block),
+    "rod": (ROD, None),
+}
+_PIECE_SHAPE = _shape_field(tuple(_PIECES), "a shape of a piece")
+_PIECE = ByShape(
+    label="a piece",
+    records={shape: piece_record(shape, *words, _PIECE_SHAPE) for shape, words in _PIECES.items()},
+)
+_PIECE_ENTRIES = Entries(entry=_PIECE.entry, value=_PIECE, label="pieces by name")
 _PART = ByShape(
     label="a part",
     records={
-        "skin": _part_record("skin", _SHEET, _skin),
-        "plate": _part_record("plate", _SHEET, _plate),
+        "skin": _part_record("skin", (*_SHEET, ROLLED), _skin),
+        "plate": _part_record("plate", (*_SHEET, ROLLED), _plate),
+        "frame": _part_record("frame", _FRAME, frame),
         **{
-            shape: _part_record(shape, (LENGTH, *words.fields), words.make)
+            shape: _part_record(shape, (LENGTH, *words.fields, *_work_words(shape)), words.make)
             for shape, words in LONG_PARTS.items()
         },
         "bar": _part_record("bar", (LENGTH, _WIDTH, THICKNESS), _bar),
         "block": _part_record("block", (LENGTH, _WIDTH, _HEIGHT), _block),
+        "fitting": _part_record("fitting", (pieces_field(_PIECE_ENTRIES),), fitting),
+        "mesh": _part_record("mesh", mesh_fields(_PIECE_ENTRIES), mesh),
         "sketch": _sketch_record(),
     },
 )

@@ -12,13 +12,17 @@ __all__ = ["YamlSlip", "slip_of", "tab_slip"]
 
 _NO_SPACE = re.compile(r"( *(?:- +)*[^\W\d_][\w -]*):(?=[^\s:/#])(?!.*: )")
 _HASH = re.compile(r"(?<![^\s:,\[{])#")
+_VALUE_IN_BRACKETS = re.compile(r"#[^\s,\]}][^,\]}]*(?=[,\]}])")
 _WORDS_ALONE = re.compile(r" *[^\s:#\-\[{'\"][^:#]*")
 _INDENT = re.compile(r"[ \t]*")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class YamlSlip:
-    """A place (from 1), what is wrong, why, the way out; ``repaired``: the line as it was meant."""
+    """A place (from 1), what is wrong, why, the way out; ``repaired``: the line as it was meant.
+
+    ``lost``: a `#` swallowed the value at the place; the repaired line has a `~` there.
+    """
 
     line: int
     column: int
@@ -26,6 +30,7 @@ class YamlSlip:
     why: str
     fix: str
     repaired: str | None = None
+    lost: bool = False
 
 
 def tab_slip(lines: Sequence[str]) -> YamlSlip | None:
@@ -112,7 +117,9 @@ def _last_opened(lines: Sequence[str], end: tuple[int, int]) -> tuple[int, int]:
     """Return the last bracket before ``end`` that is not closed, or ``end``; quotes are not looked at."""
     opened: list[tuple[int, int]] = []
     for number, line in enumerate(lines[: end[0]], start=1):
-        for column, sign in enumerate(line[: end[1] - 1] if number == end[0] else line, start=1):
+        comment = _HASH.search(line)
+        seen = line[: comment.start()] if comment else line
+        for column, sign in enumerate(seen[: end[1] - 1] if number == end[0] else seen, start=1):
             if sign in "[{":
                 opened.append((number, column))
             elif sign in "]}" and opened:
@@ -125,13 +132,7 @@ def _bracket(lines: Sequence[str], begin: tuple[int, int], end: tuple[int, int])
         from_column = begin[1] if number == begin[0] else 1
         found = _HASH.search(lines[number - 1], from_column - 1)
         if found is not None and lines[number - 1][: found.start()].strip():
-            return YamlSlip(
-                line=number,
-                column=found.start() + 1,
-                message=f"`{lines[number - 1][found.start() :].strip()}` is lost: `#` makes it a comment.",
-                why="With it the bracket was lost that closes the list or map.",
-                fix="Put the value in quotes (a drill is `No. 30`).",
-            )
+            return _hash_in_brackets(lines[number - 1], number, found.start())
     opened = lines[begin[0] - 1][begin[1] - 1 : begin[1]]
     return YamlSlip(
         line=begin[0],
@@ -140,6 +141,21 @@ def _bracket(lines: Sequence[str], begin: tuple[int, int], end: tuple[int, int])
         f"column {end[1]}.",
         why="A list is [a, b], a map {word: value, word: value}.",
         fix="Close the bracket, or put the comma.",
+    )
+
+
+def _hash_in_brackets(line: str, number: int, start: int) -> YamlSlip:
+    """Return the slip of a `#` at ``start`` that takes the end of a bracket with it."""
+    value = _VALUE_IN_BRACKETS.match(line, start)
+    rest = line[value.end() :] if value else ""
+    return YamlSlip(
+        line=number,
+        column=start + 1,
+        message=f"`{line[start:].strip()}` is lost: `#` makes it a comment.",
+        why="With it the bracket was lost that closes the list or map.",
+        fix="Put the value in quotes (a drill is `No. 30`).",
+        repaired=line[:start] + "~".ljust(len(line) - start - len(rest)) + rest if rest else None,
+        lost=True,
     )
 
 

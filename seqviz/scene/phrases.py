@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from itertools import pairwise
 
 import numpy as np
@@ -15,11 +15,10 @@ def counted(number: int, thing: str) -> str:
     return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
 
 
-def listed(names: Sequence[str]) -> str:
+def listed(names: Iterable[str], joint: str = "and") -> str:
     """Return ``a``, ``a and b``, ``a, b and c``."""
-    if len(names) < 2:
-        return "".join(names)
-    return f"{', '.join(names[:-1])} and {names[-1]}"
+    *head, last = list(names) or [""]
+    return f"{', '.join(head)} {joint} {last}" if head else last
 
 
 def ranges(holes: Iterable[str]) -> str:

@@ -149,3 +149,31 @@ def test_stock_runs_so_that_it_faces_as_said(tmp_path: Path, stock: str, words: 
     assert it.part.holes[0].flat == {"channel stock": "web", "hat stock": "foot 1"}.get(stock, "flange 1")
     # Hole 1 over hole 1 whichever way it runs: y = 30 of the floor.
     assert np.allclose(it.pose.points(it.part.holes[0].centre)[:2], [150, 30])
+
+
+@pytest.mark.parametrize(
+    ("part", "words", "wrong"),
+    [
+        # x forward, y left: flange 1 lies on the floor and reaches left, the web stands on its right.
+        ("channel", "standing leg: right", ""),
+        ("channel", "standing leg: left", "The standing leg of it stands right, not left."),
+        # y = 150 is left of the mirror line y = 100: right is inboard there.
+        ("channel", "standing leg: inboard", ""),
+        ("channel", "web faces: right", ""),
+        ("channel", "web faces: left", "The web of it faces right, not left."),
+        ("zed", "flange faces: right", ""),
+        ("zed", "flange faces: left", "A flange of it reaches right, not left."),
+    ],
+)
+def test_a_part_that_stands_at_a_point(tmp_path: Path, part: str, words: str, wrong: str) -> None:
+    entry = f"  it: {{part: {part}, at: [0, 150, 0.8], x along: forward, y along: left, {words}}}\n"
+    assembly, findings = placed(tmp_path, f"{FLOOR}{SECTIONS}placed:\n{entry}")
+    assert [finding.message for finding in findings] == ([wrong] if wrong else [])
+    assert kinds(findings) == (["faces-wrong-way"] if wrong else [])
+    assert assembly.muted == (frozenset({"it"}) if wrong else frozenset())
+
+
+def test_upright_no_leg_lies_down(tmp_path: Path) -> None:
+    entry = "  it: {part: channel, at: [50, 150, 0.8], x along: up, y along: left, standing leg: left}\n"
+    _, findings = placed(tmp_path, f"{FLOOR}{SECTIONS}placed:\n{entry}")
+    assert kinds(findings) == ["bad-value"]

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from seqviz.assembly.axes import shared_axes
 from seqviz.build import build
 from tests.assembly.trial import placed
 
@@ -138,3 +139,48 @@ placed:
     assembly, _ = placed(tmp_path, text)
     stack = assembly.stacks[assembly.stack_of["floor.a.1"]]
     assert stack.parts == (("gusset", "floor") if solid else ("floor",))
+
+
+def two_walls(apart: float, crosses: str = "") -> str:
+    """Two walls that stand on a floor, face to face with ``apart`` mm of air; their holes are in one line."""
+    return f"""
+parts:
+  floor:
+    {{shape: skin, thickness: 1, outline: [[0, 0], [400, 0], [400, 100], [0, 100]]}}
+  wall:
+    shape: plate
+    thickness: 1
+    outline: [[0, 0], [80, 0], [80, 50], [0, 50]]
+    holes:
+      eye: {{at: [[40, 25]], diameter: 3.3{crosses}}}
+placed:
+  near: {{part: wall, at: [100, 10, 1], x along: left, y along: up}}
+  far:  {{part: wall, at: [{100 + 1 + apart}, 10, 1], x along: left, y along: up}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("apart", "crosses", "stacks"),
+    [
+        # A clear way of 2 mm is one stack, of 50 mm two on one line, of more than 100 mm two strangers.
+        (2.0, "", [("far", "near")]),
+        (50.0, "", [("far",), ("near",)]),
+        (100.0, "", [("far",), ("near",)]),
+        (100.1, "", [("far",), ("near",)]),
+        (250.0, ", crosses: [near, far]", [("far", "near")]),
+    ],
+)
+def test_walls_of_two_boxes_in_one_line(
+    tmp_path: Path, apart: float, crosses: str, stacks: list[tuple[str, ...]]
+) -> None:
+    assembly, findings = placed(tmp_path, two_walls(apart, crosses))
+    assert findings == []
+    assert sorted(stack.parts for stack in assembly.stacks) == stacks
+
+
+@pytest.mark.parametrize(("apart", "strangers"), [(100.0, False), (100.1, True)])
+def test_holes_more_than_100_mm_apart_share_no_axis(tmp_path: Path, apart: float, strangers: bool) -> None:
+    assembly, _ = placed(tmp_path, two_walls(apart))
+    axes = shared_axes(assembly.placed)
+    assert axes.groups() == ([[0], [1]] if strangers else [[0, 1]])
+    assert axes.groups(without={"near"}) == [[0], [1]]

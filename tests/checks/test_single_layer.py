@@ -69,3 +69,21 @@ def test_a_part_that_could_not_be_placed_may_belong_there(tmp_path: Path) -> Non
     text = short("").replace("placed:\n", strap)
     loose = "  strap: {part: strap, match: {eye.1: floor.mid.4}}  # expect: loose-part\n"
     assert len(found_as_marked(tmp_path, text + loose)) == 1
+
+
+@pytest.mark.parametrize(("face", "told"), [("", "outside"), (", face: outside", "inside")])
+def test_a_part_that_lies_with_the_wrong_face_down(tmp_path: Path, face: str, told: str) -> None:
+    # On the line y = 50 the plate can be turned over: its hole 10 beside it lies at y = 60 or at y = 40.
+    y = 40 if told == "outside" else 60
+    spare = f"spare: {{at: [[100, {y}]], size: small}}  # expect: single-layer"
+    text = MODEL.replace(MID, f"{MID}\n      {spare}").replace(
+        "  floor:", "  floor:  # expect: layer-undrilled"
+    )
+    lone = "      lone: {at: [[90, 20]], size: small}\n"
+    text = text.replace("[180, 20], [0, 20]", "[180, 30], [0, 30]") + lone
+    match = "match: {foot.1: floor.mid.1, foot.5: floor.mid.5}"
+    text += f"placed:\n  rail: {{part: rail, {match}{face}}}\n"
+    found = found_as_marked(tmp_path, text, SEQUENCE + WORK)
+    assert [finding.fix for finding in found if finding.kind == "single-layer"] == [
+        f"Write `face: {told}` of rail: turned over it would bring the missing layer."
+    ]

@@ -1,8 +1,9 @@
 from pathlib import Path
 
+import numpy as np
 import pytest
 
-from tests.checks.expect import FLOOR, found_as_marked
+from tests.checks.expect import FLOOR, built, found_as_marked
 
 PARTS = """\
 parts:
@@ -58,7 +59,8 @@ EYE = "      eye: {at: [[30, 80]], size: small, both sides: yes}\n"
 def test_a_hole_without_counterpart(tmp_path: Path, y: float, mark: str, off: str) -> None:
     # The rail is 20 wide: a hole at y is 2 (y - 10) from the image of the other's; 0.4 passes, 0.6 does not.
     extra = f"      eye: {{at: [[20, {y}]], size: small}}{off}\n"
-    text = rails(PLATE, "both sides: same part", extra, mark).replace("  rail:\n", EYE + "  rail:\n", 1)
+    words = "both sides: same part, face: inside"
+    text = rails(PLATE, words, extra, mark).replace("  rail:\n", EYE + "  rail:\n", 1)
     for finding in found_as_marked(tmp_path, text):
         assert finding.kind == "holes-off" or finding.holes == ("rail left.eye.1",)
 
@@ -73,3 +75,39 @@ def test_more_may_lie_under_one_of_them(tmp_path: Path) -> None:
     )
     text += "  shim: {part: shim, match: {hem.1: floor.edge left.1, hem.5: floor.edge left.5}}\n"
     assert found_as_marked(tmp_path, text) == []
+
+
+GUSSET = """\
+parts:
+  floor:
+    shape: skin
+    thickness: 0.8
+    outline: [[0, 0], [200, 0], [200, 100], [0, 100]]
+    holes:
+      edge: {at: [[20, 70], [60, 70], [20, 90]], size: small, both sides: yes}
+  gusset:
+    shape: plate
+    thickness: 1.0
+    outline: [[0, 0], [80, 0], [0, 50]]
+    holes:
+      eye: {at: [[10, 10], [50, 10], [10, 30]], size: small}
+placed:
+"""
+
+
+@pytest.mark.parametrize("holes", [(1, 2), (1, 2, 3)])
+def test_a_gusset_is_turned_over_for_the_other_side(tmp_path: Path, holes: tuple[int, ...]) -> None:
+    match = ", ".join(f"eye.{k}: floor.edge.{k}" for k in holes)
+    entry = f"  gusset: {{part: gusset, match: {{{match}}}, both sides: same part}}\n"
+    placed = built(tmp_path, FLOOR + GUSSET + entry).assembly.placed
+    assert found_as_marked(tmp_path, FLOOR + GUSSET + entry) == []
+    # Each lies with another face down on the floor's 0.8; turned over, z = 0 is the upper face, 1.0 higher.
+    levels = {name: placed[name].pose.points(np.zeros(3))[2] for name in ("gusset left", "gusset right")}
+    assert levels == pytest.approx({"gusset left": 0.8, "gusset right": 1.8})
+
+
+def test_a_plate_that_may_not_be_turned_over_is_told_so(tmp_path: Path) -> None:
+    entry = "match: {eye.1: floor.edge.1, eye.2: floor.edge.2}, both sides: same part, face: inside}"
+    text = FLOOR + GUSSET + f"  gusset: {{part: gusset, {entry}{FOUND}\n"
+    text = text.replace(", [10, 30]]", "]").replace(", [20, 90]]", "]").replace("70]", "95]")
+    assert "leave out `face`: then the second is turned over" in found_as_marked(tmp_path, text)[0].fix

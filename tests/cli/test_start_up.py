@@ -23,6 +23,7 @@ sys.exit(code)
     [
         ["check", "sequences/practice_tray.yaml"],
         ["stack", "sequences/practice_tray.yaml"],
+        ["stack", "models/practice_tray.yaml", "--parts"],
         ["explain"],
         ["schema", "model"],
         ["--version"],

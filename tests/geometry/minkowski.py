@@ -13,16 +13,17 @@ import numpy as np
 from scipy.spatial import ConvexHull
 
 from seqviz.geometry.pose import Array
-from seqviz.geometry.prism import Prism
+from seqviz.geometry.prism import Piece
 from seqviz.geometry.solids import Solids, solids_of
-from tests.geometry.prisms import random_poses, random_prism, shifted
+from seqviz.geometry.volume import corners_of
+from tests.geometry.prisms import random_poses, random_prism, random_prismoid, shifted
 
 __all__ = ["Cases", "depth_by_hull", "random_cases", "span_by_hull"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Cases:
-    """Pairs of prisms, and for each the faces of their difference: rows (n, c) with n . x + c <= 0 inside."""
+    """Pairs of pieces, and for each the faces of their difference: rows (n, c) with n . x + c <= 0 inside."""
 
     a: Solids
     b: Solids
@@ -30,16 +31,22 @@ class Cases:
 
 
 @cache
-def random_cases(seed: int, count: int) -> Cases:
-    """Return pairs of prisms of 1 to 300 mm (every tenth up to 5 m), most of them near each other."""
+def random_cases(seed: int, count: int, tapered: bool = False) -> Cases:
+    """Return pairs of prisms of 1 to 300 mm (every tenth up to 5 m), most of them near each other.
+
+    ``tapered``: pairs of a prism and a prismoid, or of two prismoids.
+    """
     rng = np.random.default_rng(seed)
-    ours, theirs, faces = [], [], []
+    ours: list[Piece] = []
+    theirs: list[Piece] = []
+    faces: list[Array] = []
     poses, others = random_poses(rng, count, 2000.0), random_poses(rng, count, 2000.0)
     for k, (pose, other) in enumerate(zip(poses, others, strict=True)):
         largest = 5000.0 if k % 10 == 0 else 300.0
         # In every third case faces and edges run parallel.
-        a = random_prism(rng, other if k % 3 == 0 else pose, largest=largest)
-        b = random_prism(rng, other, largest=largest)
+        make = random_prismoid if tapered and k % 2 else random_prism
+        a: Piece = make(rng, other if k % 3 == 0 else pose, largest=largest)
+        b: Piece = (random_prismoid if tapered else random_prism)(rng, other, largest=largest)
         # Lay a random point of B on, or a little off, a random point of A.
         off = rng.normal(size=3) * rng.choice([0.0, 5.0, 50.0])
         b = shifted(b, _inner_point(rng, a) - _inner_point(rng, b) + off)
@@ -63,13 +70,12 @@ def span_by_hull(faces: Array, way: Array, tolerance: float) -> tuple[float, flo
     return float((room[falling] / slopes[falling]).max()), float((room[rising] / slopes[rising]).min())
 
 
-def _corners(prism: Prism) -> Array:
-    flat = np.column_stack([prism.polygon, np.zeros(len(prism.polygon))])
-    return prism.frame.points(np.concatenate([flat, flat + np.array([0.0, 0.0, prism.height])]))
+def _corners(piece: Piece) -> Array:
+    return np.concatenate(corners_of(piece))
 
 
-def _inner_point(rng: np.random.Generator, prism: Prism) -> Array:
-    corners = _corners(prism)
+def _inner_point(rng: np.random.Generator, piece: Piece) -> Array:
+    corners = _corners(piece)
     return np.asarray(rng.dirichlet(np.full(len(corners), 0.5)) @ corners)
 
 

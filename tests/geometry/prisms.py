@@ -1,14 +1,25 @@
-"""Prisms for the geometry tests: plain boxes, and random ones of all proportions."""
+"""Pieces for the geometry tests: plain boxes, and random prisms and prismoids of all proportions."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from seqviz.geometry.pose import IDENTITY, Array, Pose, unit
-from seqviz.geometry.prism import Prism
+from seqviz.geometry.prism import Piece, Prism, Prismoid
 from seqviz.geometry.solids import Solids, solids_of
 
-__all__ = ["box", "boxes", "posed", "random_axis", "random_poses", "random_prism", "random_prisms", "shifted"]
+__all__ = [
+    "box",
+    "boxes",
+    "posed",
+    "random_axis",
+    "random_poses",
+    "random_prism",
+    "random_prismoid",
+    "random_prismoids",
+    "random_prisms",
+    "shifted",
+]
 
 
 def box(low: tuple[float, float, float], high: tuple[float, float, float]) -> Prism:
@@ -59,12 +70,43 @@ def random_prisms(rng: np.random.Generator, count: int, spread: float, smallest:
     return solids_of([random_prism(rng, pose, smallest) for pose in poses])
 
 
+def random_prismoid(
+    rng: np.random.Generator, pose: Pose, smallest: float = 1.0, largest: float = 300.0
+) -> Prismoid:
+    """Return a random prism cut off aslant at both ends, now and then to an edge, or drawn to a point."""
+    prism = random_prism(rng, pose, smallest, largest)
+    wide = float(np.abs(prism.polygon).max())
+    kind = rng.choice(["mitred", "mitred", "wedge", "frustum", "pyramid"])
+    low = np.column_stack([prism.polygon, np.zeros(len(prism.polygon))])
+    high = low + np.array([0.0, 0.0, prism.height])
+    if kind in ("frustum", "pyramid"):
+        share = rng.uniform(0.1, 0.9) if kind == "frustum" else 0.0
+        high[:, :2] = high[:, :2] * share + rng.uniform(-wide, wide, 2)
+    elif kind == "mitred":
+        slopes = rng.uniform(-0.24, 0.24, (2, 2)) * prism.height / wide
+        low[:, 2] += prism.polygon @ slopes[0]
+        high[:, 2] += prism.polygon @ slopes[1]
+    else:
+        # The top leans so that it meets the bottom in this side.
+        side = prism.polygon[1] - prism.polygon[0]
+        reach = prism.polygon @ np.array([side[1], -side[0]])
+        high[:, 2] = (reach.max() - reach) * prism.height / (reach.max() - reach.min())
+    return Prismoid(bottom=prism.frame.points(low), top=prism.frame.points(high))
+
+
+def random_prismoids(rng: np.random.Generator, count: int, spread: float, smallest: float = 1.0) -> Solids:
+    """Return prismoids scattered over ``spread`` mm each way."""
+    return solids_of([random_prismoid(rng, pose, smallest) for pose in random_poses(rng, count, spread)])
+
+
 def posed(prism: Prism, pose: Pose) -> Prism:
     """Return ``prism`` carried by ``pose``."""
     return Prism(polygon=prism.polygon, height=prism.height, frame=pose.after(prism.frame))
 
 
-def shifted(prism: Prism, by: Array) -> Prism:
-    """Return ``prism`` moved by ``(3,)`` mm."""
-    frame = Pose(rotation=prism.frame.rotation, translation=prism.frame.translation + by)
-    return Prism(polygon=prism.polygon, height=prism.height, frame=frame)
+def shifted(piece: Piece, by: Array) -> Piece:
+    """Return ``piece`` moved by ``(3,)`` mm."""
+    if isinstance(piece, Prismoid):
+        return Prismoid(bottom=piece.bottom + by, top=piece.top + by)
+    frame = Pose(rotation=piece.frame.rotation, translation=piece.frame.translation + by)
+    return Prism(polygon=piece.polygon, height=piece.height, frame=frame)

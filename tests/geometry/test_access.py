@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Callable
 
 import numpy as np
 import pytest
@@ -10,10 +11,18 @@ from scipy.optimize import linprog
 from seqviz.geometry.access import Cylinder, cylinder_meets, cylinders_meet, line_spans, solid_spans
 from seqviz.geometry.polygons import convex_pieces
 from seqviz.geometry.pose import IDENTITY, Array, Pose, any_across, frozen, turn_about, unit
-from seqviz.geometry.prism import Prism
+from seqviz.geometry.prism import Piece, Prism
 from seqviz.geometry.separation import GUARD, TOLERANCE
-from seqviz.geometry.solids import solids_of
-from tests.geometry.prisms import boxes, random_axis, random_poses, random_prism, random_prisms
+from seqviz.geometry.solids import Solids, solids_of
+from tests.geometry.prisms import (
+    boxes,
+    random_axis,
+    random_poses,
+    random_prism,
+    random_prismoid,
+    random_prismoids,
+    random_prisms,
+)
 
 LIMIT = TOLERANCE + GUARD
 X, Y, Z = np.eye(3)
@@ -76,9 +85,10 @@ def test_a_tool_no_longer_than_the_tolerances_meets_nothing() -> None:
     assert cylinder_meets(_tool((0, 0, 0), 0.1, 60), boxes(((-1, -1, -1), (1, 1, 1)))).tolist() == [False]
 
 
-def test_cylinders_agree_with_shapely_s_hull_in_5000_random_cases() -> None:
+@pytest.mark.parametrize("make", [random_prisms, random_prismoids])
+def test_cylinders_agree_with_shapely_s_hull_in_5000_random_cases(make: Callable[..., Solids]) -> None:
     rng = np.random.default_rng(31)
-    solids = random_prisms(rng, 5000, 0.0)
+    solids = make(rng, 5000, 0.0)
     tools = []
     for k, pose in enumerate(random_poses(rng, 5000, 60.0)):
         axis = pose.rotation[0] if k % 3 else np.eye(3)[k % 2]
@@ -230,15 +240,21 @@ def test_pieces_one_behind_the_other_are_one_span_and_a_clear_space_parts_them()
     np.testing.assert_allclose(spans, [[0.0, 2.5], [4.0, 5.0]], atol=1e-12)
 
 
-def test_spans_agree_with_linear_programs() -> None:
+@pytest.mark.parametrize("make", [random_prism, random_prismoid])
+def test_spans_agree_with_linear_programs(make: Callable[..., Piece]) -> None:
     # Farthest and nearest point of the line among the mixtures of the corners.
     rng = np.random.default_rng(34)
     hits = 0
     for k, pose in enumerate(random_poses(rng, 300, 40.0)):
-        piece = solids_of([random_prism(rng, pose, smallest=10.0)])
+        piece = solids_of([make(rng, pose, smallest=10.0)])
         axis = random_axis(rng)
         corners = np.unique(piece.vertices[0], axis=0)
-        point = corners[0] * 0.6 + corners[-1] * 0.4 + rng.normal(size=3) * (0.0 if k % 2 else 30.0)
+        point = (
+            corners[0] * 0.5
+            + corners[-1] * 0.3
+            + corners.mean(axis=0) * 0.2
+            + rng.normal(size=3) * (0.0 if k % 2 else 30.0)
+        )
         spans = line_spans(point, axis, piece)[0]
         count = len(corners)
         mixture = np.zeros((4, count + 1))

@@ -73,8 +73,9 @@ def test_long_strips_that_cross_at_a_flat_angle_are_not_flagged() -> None:
     assert not interfere(one, other)
 
 
-def test_depths_agree_with_the_hull_of_differences_in_5000_random_cases() -> None:
-    cases = random_cases(20, 5000)
+@pytest.mark.parametrize("tapered", [False, True])
+def test_depths_agree_with_the_hull_of_differences_in_5000_random_cases(tapered: bool) -> None:
+    cases = random_cases(20, 5000, tapered)
     found = depths(cases.a, cases.b, np.stack([np.arange(5000)] * 2, axis=1))
     expected = np.array([depth_by_hull(faces) for faces in cases.faces])
     meeting = expected > 0.0

@@ -3,7 +3,7 @@ from __future__ import annotations
 import numpy as np
 
 from seqviz.geometry.pose import IDENTITY, Array, Pose, frozen, turn_about
-from seqviz.geometry.prism import Prism
+from seqviz.geometry.prism import Prism, Prismoid
 from seqviz.geometry.solids import joined, solids_of
 from tests.geometry.prisms import box, boxes, random_prism, random_prisms
 
@@ -100,6 +100,36 @@ def test_a_regular_octagon_has_four_side_normals() -> None:
     turn = np.arange(8) * np.pi / 4.0
     octagon = Prism(polygon=np.column_stack([np.cos(turn), np.sin(turn)]) * 20.0, height=3.0, frame=IDENTITY)
     assert solids_of([octagon]).normals.shape == (1, 5, 3)
+
+
+def test_a_prism_written_as_a_prismoid_is_the_same_solid() -> None:
+    prism = solids_of([_triangle()])
+    ring = prism.vertices[0]
+    prismoid = solids_of([Prismoid(bottom=ring[0::2], top=ring[1::2])])
+    np.testing.assert_array_equal(prismoid.vertices, prism.vertices)
+    for name in ("normals", "edges"):
+        ours, theirs = np.abs(getattr(prismoid, name)[0]), np.abs(getattr(prism, name)[0])
+        np.testing.assert_allclose(_different(ours), _different(theirs), atol=1e-12)
+
+
+def test_a_pyramid_has_its_own_faces_and_edges_only() -> None:
+    square = np.array([[0.0, 0, 0], [2, 0, 0], [2, 2, 0], [0, 2, 0]])
+    solids = solids_of([Prismoid(bottom=square, top=np.tile([1.0, 1.0, 1.0], (4, 1)))])
+    # Its sides rise 1 over 1: normals (0, -1, 1), (1, 0, 1), (0, 1, 1), (-1, 0, 1), and the bottom's.
+    half = np.sqrt(0.5)
+    assert solids.normals.shape == (1, 5, 3)
+    faces = solids.normals[0] * np.where(solids.normals[0][:, 2:] < 0, -1.0, 1.0)
+    expected = [[0, 0, 1], [0, -half, half], [half, 0, half], [0, half, half], [-half, 0, half]]
+    np.testing.assert_allclose(_different(faces), _different(np.array(expected)), atol=1e-9)
+    # Two directions around the bottom, four that rise.
+    assert solids.edges.shape == (1, 6, 3)
+
+
+def test_prisms_and_prismoids_keep_their_order() -> None:
+    square = np.array([[0.0, 0, 0], [2, 0, 0], [2, 2, 0], [0, 2, 0]])
+    first, last = (Prismoid(bottom=square + up, top=square + up + [0.0, 0.0, 1.0]) for up in (10.0, 30.0))
+    solids = solids_of([first, box((0, 0, 20), (1, 1, 21)), last, _triangle()])
+    np.testing.assert_allclose(solids.low[:, 2], [10, 20, 30, 5])
 
 
 def test_arrays_are_read_only() -> None:

@@ -115,8 +115,9 @@ def test_edges_that_meet_on_the_way() -> None:
         assert sweep_meets(lower, upper, np.array([-X])).tolist() == [False]
 
 
-def test_sweeps_agree_with_the_hull_of_differences_in_5000_random_cases() -> None:
-    cases = random_cases(20, 5000)
+@pytest.mark.parametrize("tapered", [False, True])
+def test_sweeps_agree_with_the_hull_of_differences_in_5000_random_cases(tapered: bool) -> None:
+    cases = random_cases(20, 5000, tapered)
     rng = np.random.default_rng(21)
     ways = rng.normal(size=(5000, 3))
     ways /= np.linalg.norm(ways, axis=1)[:, None]

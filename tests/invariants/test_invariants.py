@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seqviz.assembly.assemble import assemble, place_all, structure_of
+from seqviz.assembly.axes import shared_axes
 from seqviz.assembly.entries import entries
 from seqviz.assembly.flats import standing_flats
 from seqviz.assembly.lay_up import lay_up
@@ -62,7 +63,7 @@ def moved_build(start: Build, motion: Pose) -> Build:
     placed = {name: moved(part, motion) for name, part in site.placed.items()}
     flats = {name: standing_flats(name, part.part, part.pose) for name, part in placed.items()}
     there = replace(site, placed=placed, flats=flats)
-    assembly = structure_of(there, start.assembly.muted)
+    assembly = structure_of(there, shared_axes(there.placed), start.assembly.muted)
     played, _ = replay(start.model, assembly, start.sequence)
     return replace(start, assembly=assembly, replay=played)
 

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from seqviz.findings import At
+from seqviz.geometry.prism import Prism
+from seqviz.parts.body import Body
+from seqviz.parts.part import Part
 from seqviz.records.model import (
     AngleShape,
     ChannelShape,
@@ -101,6 +104,13 @@ def hat(angle: float = 90.0, radius: float = 1.5) -> HatShape:
         bend_radius=radius,
         angles=(angle, angle, angle, angle),
     )
+
+
+def prisms(made: Body | Part) -> list[Prism]:
+    """Return the pieces of a body whose pieces are all straight."""
+    found = [piece for piece in made.pieces if isinstance(piece, Prism)]
+    assert len(found) == len(made.pieces)
+    return found
 
 
 def part(shape: Shape, *rows: Row, name: str = "p") -> PartRecord:

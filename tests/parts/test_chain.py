@@ -10,6 +10,7 @@ import shapely
 
 from seqviz.findings import Finding
 from seqviz.geometry.pose import Array
+from seqviz.geometry.volume import volume_of
 from seqviz.parts.body import Body
 from seqviz.parts.chain import folds_into_itself
 from seqviz.parts.fold import fold_of, folded
@@ -122,7 +123,7 @@ def test_volume_area_and_flat_size(shape: Formed) -> None:
     section = flats * t + sum(a / 2 * ((r + t) ** 2 - r**2) for a in arcs)
     stray = 0.01 * sum(a * (r + t) for a in arcs)
     assert solid.volume / long == pytest.approx(section, abs=stray)
-    pieces = sum(shapely.Polygon(p.polygon).area * p.height for p in body.pieces)
+    pieces = sum(volume_of(piece) for piece in body.pieces)
     assert solid.volume == pytest.approx(pieces, rel=1e-9)
     # Surface: both faces and the two long edges, and the two ends.
     faces = 2 * flats + sum(a * (2 * r + t) for a in arcs) + 2 * t

@@ -13,7 +13,7 @@ from seqviz.parts.body import Body
 from seqviz.parts.formed import formed_body
 from seqviz.records.model import AngleShape
 from seqviz.trade.bends import setback
-from tests.parts.samples import angle, at
+from tests.parts.samples import angle, at, prisms
 
 
 def body_of(shape: AngleShape) -> Body:
@@ -68,7 +68,7 @@ def test_bend_facets_keep_to_the_true_surfaces(degrees: float, radius: float) ->
     assert body.piece_flats[0] == "leg 1"
     assert body.piece_flats[-1] == "leg 2"
     middle = np.array([setback(1.0, radius, degrees), radius + 1.0])
-    bend = [p for p, flat in zip(body.pieces, body.piece_flats, strict=True) if flat is None]
+    bend = [p for p, flat in zip(prisms(body), body.piece_flats, strict=True) if flat is None]
     for piece in bend:
         assert piece.height == 620.0
         ring = piece.polygon
@@ -84,7 +84,7 @@ def test_bend_facets_keep_to_the_true_surfaces(degrees: float, radius: float) ->
 
 def test_the_pieces_join_at_the_tangents() -> None:
     body = body_of(angle(angle=120.0, legs=(40.0, 40.0)))
-    places = [corners(piece) for piece in body.pieces]
+    places = [corners(piece) for piece in prisms(body)]
     for piece, follower in pairwise(places):
         gaps = np.linalg.norm(piece[:, None] - follower[None], axis=2)
         assert int((gaps < 1e-9).sum()) == 4  # a whole side: two corners at either end

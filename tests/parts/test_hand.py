@@ -1,14 +1,18 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 import shapely
 
+from seqviz.geometry.prism import Prismoid
+from seqviz.geometry.volume import corners_of
 from seqviz.parts.hand import other_hand
 from seqviz.parts.make import make_parts
 from seqviz.parts.part import Part
 from seqviz.records.model import BlockShape, Opening, PlateShape, Points, Shape, TeeShape, TubeShape
-from tests.parts.samples import angle, at, channel, hat, model, part, row, zed
+from tests.parts.samples import angle, at, channel, hat, model, part, prisms, row, zed
 
 MIRROR = np.array([1, -1, 1])
 PLATE = PlateShape(
@@ -50,12 +54,10 @@ def test_every_point_is_mirrored(piece: Part) -> None:
             here = np.column_stack([flat.outline, np.full(len(flat.outline), flat.face_level(face))])
             there = np.column_stack([other.outline, np.full(len(other.outline), other.face_level(face))])
             assert np.allclose(other.frame.points(there)[::-1], flat.frame.points(here) * MIRROR)
-    for before, after in zip(piece.pieces, twin.pieces, strict=True):
+    for before, after in zip(prisms(piece), prisms(twin), strict=True):
         assert shapely.LinearRing(after.polygon).is_ccw
-        for z in (0.0, before.height):
-            here = np.column_stack([before.polygon, np.full(len(before.polygon), z)])
-            there = np.column_stack([after.polygon, np.full(len(after.polygon), z)])
-            assert np.allclose(after.frame.points(there)[::-1], before.frame.points(here) * MIRROR)
+        for here, there in zip(corners_of(before), corners_of(after), strict=True):
+            assert np.allclose(there[::-1], here * MIRROR)
     for hole, mirrored in zip(piece.holes, twin.holes, strict=True):
         assert mirrored.name == hole.name
         assert np.allclose(mirrored.centre, hole.centre * MIRROR)
@@ -72,12 +74,23 @@ def test_twice_is_the_part_again(piece: Part) -> None:
         assert np.array_equal(again.flats[name].outline, flat.outline)
         for before, after in zip(flat.openings, again.flats[name].openings, strict=True):
             assert np.array_equal(before, after)
-    for old, new in zip(piece.pieces, again.pieces, strict=True):
+    for old, new in zip(prisms(piece), prisms(again), strict=True):
         assert np.array_equal(old.polygon, new.polygon)
         assert np.array_equal(old.frame.rotation, new.frame.rotation)
     for hole, again_hole in zip(piece.holes, again.holes, strict=True):
         assert np.array_equal(hole.centre, again_hole.centre)
         assert np.array_equal(hole.axis, again_hole.axis)
+
+
+def test_a_prismoid_is_mirrored_corner_by_corner() -> None:
+    ramp = Prismoid(
+        bottom=np.array([[0.0, 1, 0], [0, 9, 0], [0, 9, 1]]),
+        top=np.array([[6.0, 1, 1], [6, 9, 1], [6, 9, 2]]),
+    )
+    (twin,) = other_hand(replace(SAMPLES[0], pieces=(ramp,), piece_flats=(None,))).pieces
+    assert isinstance(twin, Prismoid)
+    assert twin.bottom.tolist() == [[0, -1, 0], [0, -9, 0], [0, -9, 1]]
+    assert twin.top.tolist() == [[6, -1, 1], [6, -9, 1], [6, -9, 2]]
 
 
 def test_an_angle_of_the_other_hand_lies_at_negative_y() -> None:

@@ -8,7 +8,7 @@ from seqviz.findings import Finding
 from seqviz.parts.body import Body
 from seqviz.parts.sheet import sheet_body
 from seqviz.records.model import Opening, PlateShape
-from tests.parts.samples import SQUARE, at, skin
+from tests.parts.samples import SQUARE, at, prisms, skin
 
 ELL = ((0.0, 0.0), (60.0, 0.0), (60.0, 20.0), (20.0, 20.0), (20.0, 80.0), (0.0, 80.0))
 
@@ -31,9 +31,9 @@ def test_outside_follows_the_sense_of_the_outline(clockwise: bool) -> None:
     assert shapely.LinearRing(face.outline).is_ccw
     # an L of 60 x 20 and 20 x 60
     assert shapely.Polygon(face.outline).area == pytest.approx(2400)
-    assert sum(shapely.Polygon(p.polygon).area for p in body.pieces) == pytest.approx(2400)
+    assert sum(shapely.Polygon(p.polygon).area for p in prisms(body)) == pytest.approx(2400)
     assert body.piece_flats == ("face",) * len(body.pieces)
-    assert {p.height for p in body.pieces} == {0.8}
+    assert {p.height for p in prisms(body)} == {0.8}
 
 
 def test_a_closing_corner_written_again_is_dropped() -> None:
@@ -50,7 +50,7 @@ def test_openings_are_taken_out_of_the_pieces() -> None:
     assert isinstance(body, Body)
     assert len(body.flats["face"].openings) == 2
     # 620 x 360 - pi/4 x 90^2 - 100 x 40 / 2; the circle's chords lie inside it by up to 0.01 mm
-    area = sum(shapely.Polygon(p.polygon).area for p in body.pieces)
+    area = sum(shapely.Polygon(p.polygon).area for p in prisms(body))
     assert area == pytest.approx(223200 - 6361.7 - 2000, abs=0.01 * 283)
 
 

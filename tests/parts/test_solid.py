@@ -7,7 +7,7 @@ from seqviz.findings import Finding
 from seqviz.parts.body import Body
 from seqviz.parts.solid import solid_body
 from seqviz.records.model import BarShape, BlockShape
-from tests.parts.samples import at
+from tests.parts.samples import at, prisms
 
 BLOCK = BlockShape(length=50.0, width=20.0, height=15.0)
 
@@ -40,7 +40,7 @@ def test_flats_of_a_block(name: str, normal: list[float], spot: list[float]) -> 
 def test_a_bar_is_one_piece() -> None:
     body = solid_body("b", BarShape(length=100.0, width=20.0, thickness=3.0), at())
     assert isinstance(body, Body)
-    (piece,) = body.pieces
+    (piece,) = prisms(body)
     assert piece.polygon.tolist() == [[0, 0], [100, 0], [100, 20], [0, 20]]
     assert piece.height == 3.0
     assert next(iter(body.flats)) == "top"

@@ -12,7 +12,7 @@ from seqviz.parts.mesh import mesh_of
 from seqviz.parts.part import Part
 from seqviz.parts.tube import tube_body
 from seqviz.records.model import Points, Row, TubeShape
-from tests.parts.samples import at, model, part, row
+from tests.parts.samples import at, model, part, prisms, row
 
 TUBE = TubeShape(length=100.0, diameter=25.0, wall=1.5)
 QUARTER = math.pi * 25 / 4
@@ -85,7 +85,7 @@ def test_volume_and_area(drilled: bool, mirrored: bool) -> None:
 def test_pieces_fill_the_wall() -> None:
     body = made()
     assert set(body.piece_flats) == {"wall"}
-    for piece in body.pieces:
+    for piece in prisms(body):
         x, y = piece.polygon.T
         area = float((x * np.roll(y, -1) - np.roll(x, -1) * y).sum()) / 2
         assert area > 0

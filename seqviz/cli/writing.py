@@ -1,0 +1,40 @@
+"""Writing files that a person may keep: nothing is overwritten unasked, and nothing is left half written."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+
+from seqviz.cli.output import Stop
+
+__all__ = ["free_to_write", "write_aside"]
+
+
+def free_to_write(path: Path, *, force: bool) -> None:
+    """Stop where a file must not be written over, or its folder is not there."""
+    if path.is_dir():
+        raise Stop(f"{path} is a folder. Give the name of a file.")
+    if (path.exists() or path.is_symlink()) and not force:
+        raise Stop(f"{path} is there already; nothing was written. Write over it with --force, or use --out.")
+    if not path.parent.is_dir():
+        raise Stop(f"{path.parent}: no such folder. Make it first, or give another path.")
+
+
+def write_aside(path: Path, text: str) -> None:
+    """Write ``text`` beside ``path`` and let it take its place when it is complete."""
+    handle, name = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
+    aside = Path(name)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as written:
+            written.write(text)
+        aside.chmod(0o666 & ~_umask())
+        os.replace(aside, path)
+    finally:
+        aside.unlink(missing_ok=True)
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask

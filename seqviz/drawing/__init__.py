@@ -1,0 +1,1 @@
+"""Drawings for the bench: flat patterns as SVG and DXF."""

@@ -1,0 +1,96 @@
+"""A small writer of SVG: lines, rings, circles and texts in mm, the same bytes every time.
+
+x runs to the right and y down, as on the page. Text is escaped, and numbers have at most three decimals.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Sequence
+from xml.sax.saxutils import escape, quoteattr
+
+__all__ = ["circle", "document", "line", "number", "path", "polygon", "text", "text_width"]
+
+_FONT = "Helvetica, Arial, sans-serif"
+_WIDEST = 0.58  # of the size: what a letter takes on the average in the widest of the fonts above
+Point = Sequence[float]
+
+
+def number(value: float) -> str:
+    """Return a number with at most three decimals, never ``-0``."""
+    plain = f"{value:.3f}".rstrip("0").rstrip(".")
+    return "0" if plain == "-0" else plain
+
+
+def text_width(words: str, size: float) -> float:
+    """Return how wide ``words`` come out at most, mm; ``size`` is the height of the letters' line."""
+    wide = sum(unicodedata.east_asian_width(sign) in {"W", "F"} for sign in words)
+    return (len(words) * _WIDEST + wide * (1 - _WIDEST)) * size
+
+
+def line(start: Point, end: Point, width: float = 0.25, dash: str = "", part: str = "") -> str:
+    """Return a line; ``dash`` as in SVG, mm; ``part`` is its class, for whoever reads the file again."""
+    ends = zip(("x1", "y1", "x2", "y2"), (*start[:2], *end[:2]), strict=True)
+    places = " ".join(f'{name}="{number(value)}"' for name, value in ends)
+    return f"<line {_class(part)}{places} {_stroke(width, dash)}/>"
+
+
+def polygon(points: Iterable[Point], width: float = 0.25, fill: str = "none", part: str = "") -> str:
+    """Return a closed ring."""
+    places = " ".join(f"{number(x)},{number(y)}" for x, y in points)
+    return f'<polygon {_class(part)}points="{places}" fill="{fill}" {_stroke(width)}/>'
+
+
+def path(points: Iterable[Point], width: float = 0.25, part: str = "") -> str:
+    """Return an open line through points."""
+    places = " ".join(f"{number(x)},{number(y)}" for x, y in points)
+    return f'<polyline {_class(part)}points="{places}" fill="none" {_stroke(width)}/>'
+
+
+def circle(centre: Point, diameter: float, width: float = 0.25, part: str = "") -> str:
+    """Return a circle."""
+    x, y = (number(value) for value in centre)
+    return (
+        f'<circle {_class(part)}cx="{x}" cy="{y}" r="{number(diameter / 2)}" fill="none" {_stroke(width)}/>'
+    )
+
+
+def text(words: str, place: Point, size: float, anchor: str = "start", bold: bool = False) -> str:
+    """Return one line of text; ``place`` is its base line's start, middle or end, as ``anchor`` says."""
+    x, y = (number(value) for value in place)
+    weight = ' font-weight="bold"' if bold else ""
+    shift = "" if anchor == "start" else f' text-anchor="{anchor}"'
+    return f'<text x="{x}" y="{y}" font-size="{number(size)}"{weight}{shift}>{_clean(words)}</text>'
+
+
+def document(size: tuple[float, float], title: str, elements: Iterable[str]) -> str:
+    """Return the whole file: ``size`` mm wide and high, one unit of it 1 mm, black on white."""
+    wide, high = (number(value) for value in size)
+    return "\n".join(
+        (
+            '<?xml version="1.0" encoding="UTF-8"?>',
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" '
+            f'viewBox={quoteattr(f"0 0 {wide} {high}")} font-family={quoteattr(_FONT)} fill="black">',
+            f"<title>{_clean(title)}</title>",
+            f'<rect width="{wide}" height="{high}" fill="white"/>',
+            *elements,
+            "</svg>",
+            "",
+        )
+    )
+
+
+def _clean(words: str) -> str:
+    """Return ``words`` escaped; what XML does not allow becomes a space."""
+    return escape(
+        "".join(" " if unicodedata.category(sign) in {"Cc", "Cs", "Cn"} else sign for sign in words)
+    )
+
+
+def _class(part: str) -> str:
+    return f"class={quoteattr(part)} " if part else ""
+
+
+def _stroke(width: float, dash: str = "") -> str:
+    dashes = f' stroke-dasharray="{dash}"' if dash else ""
+    return f'stroke="black" stroke-width="{number(width)}"{dashes}'
