@@ -47,8 +47,9 @@ def assemble(model: Model, parts: dict[str, Part]) -> tuple[Assembly, list[Findi
     for name in lay.circular:
         findings.append(mistakes.circular(known[name], lay.circular))
     findings += woven_overlaps(lay, known, base)
-    axes = shared_axes(site.placed)
-    unsaid, unclear = unsaid_lay_ups(site, axes, spoiled)
+    seated = site.without_templates()
+    axes = shared_axes(seated.placed)
+    unsaid, unclear = unsaid_lay_ups(seated, axes, spoiled)
     findings += unsaid
     muted = _spread(spoiled | unclear, site)
     return structure_of(site, axes, muted), findings
@@ -56,14 +57,15 @@ def assemble(model: Model, parts: dict[str, Part]) -> tuple[Assembly, list[Findi
 
 def structure_of(site: Site, axes: SharedAxes, muted: frozenset[str]) -> Assembly:
     """Return what the placed parts of ``site`` make: hole stacks and what sits on what."""
-    stacks, stack_of = hole_stacks(site, axes)
+    seated = site.without_templates()
+    stacks, stack_of = hole_stacks(seated, axes)
     return Assembly(
         base=site.base,
         placed=site.placed,
         muted=muted,
         stacks=stacks,
         stack_of=stack_of,
-        contacts=sits_on(site),
+        contacts=sits_on(seated),
         up=frozen(site.up),
         forward=frozen(site.placed[site.base].pose.vectors(forward_of(site.model))),
     )

@@ -120,7 +120,8 @@ def _held_up(sheet: str, places: list[_Place], assembly: Assembly) -> list[tuple
     spots = [Point(plan.flatten(s.point)) for s, _, _ in places]
     best: list[tuple[str | None, float]] = [(None, np.inf) for _ in spots]
     region = _flat_at(sheet, face, above, plan, assembly)
-    for name in sorted(assembly.placed) if region is not None else ():
+    seated = (name for name, part in assembly.placed.items() if not part.part.tool)
+    for name in sorted(seated) if region is not None else ():
         holder = _flat_at(name, face, not above, plan, assembly) if name not in (sheet, partner) else None
         if holder is None or overlap(region, holder) == 0.0:
             continue

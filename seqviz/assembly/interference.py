@@ -75,7 +75,8 @@ def _crosses(rider: PlacedPart, flat: str, bent: PlacedPart) -> bool:
 @lru_cache(maxsize=1)
 def _meeting(assembly: Assembly) -> tuple[tuple[str, str, float], ...]:
     """Return all pairs that meet; kept, because two kinds of findings ask for them one after the other."""
-    names = sorted(name for name in assembly.placed if name not in assembly.muted)
+    muted = assembly.muted | {name for name, part in assembly.placed.items() if part.part.tool}
+    names = sorted(name for name in assembly.placed if name not in muted)
     solids = [assembly.placed[name].solids for name in names]
     found: list[tuple[str, str, float]] = []
     for i, j in near_pairs(solids):

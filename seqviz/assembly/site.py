@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from seqviz.assembly.directions import UP
 from seqviz.assembly.entries import Entry
@@ -25,6 +25,17 @@ class Site:
     lay: LayUp
     placed: dict[str, PlacedPart]
     flats: dict[str, tuple[StandingFlat, ...]]
+
+    def without_templates(self) -> Site:
+        """Return the structure without what only leads the drill: it is no layer and nothing sits on it."""
+        tools = [name for name, part in self.placed.items() if part.part.tool]
+        if not tools:
+            return self
+        return replace(
+            self,
+            placed={name: part for name, part in self.placed.items() if name not in tools},
+            flats={name: flats for name, flats in self.flats.items() if name not in tools},
+        )
 
     @property
     def up(self) -> Array:

@@ -3,13 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import TypeVar
 
 from seqviz.build import Build
+from seqviz.checks.fastened import fastener_word
 from seqviz.checks.grouping import Sighting
 from seqviz.checks.places import entries_of, row_of, sound
-from seqviz.sequence.replay_types import Cause, NoWay, ToolStopped
+from seqviz.checks.wording import listed
+from seqviz.sequence.replay_types import Cause, NoWay, NoWayOut, ToolStopped
 
-__all__ = ["culprits", "parts_of", "stopped_tools", "stopped_ways"]
+__all__ = [
+    "InTheWay",
+    "culprits",
+    "in_the_way",
+    "parts_of",
+    "stopped_tools",
+    "stopped_ways",
+    "stopped_ways_out",
+]
+
+W = TypeVar("W", NoWay, NoWayOut)
 
 
 def stopped_tools(build: Build, cause: Cause) -> Iterator[Sighting[ToolStopped]]:
@@ -31,25 +45,57 @@ def stopped_tools(build: Build, cause: Cause) -> Iterator[Sighting[ToolStopped]]
 
 def stopped_ways(build: Build, cause: Cause) -> Iterator[Sighting[NoWay]]:
     """Yield the parts that do not go in for that cause, keyed by step and entry."""
+    return _ways(build, build.replay.no_way if build.replay else (), cause)
+
+
+def stopped_ways_out(build: Build, cause: Cause) -> Iterator[Sighting[NoWayOut]]:
+    """Yield the parts that do not come off for that cause, keyed by step and entry."""
+    return _ways(build, build.replay.no_way_out if build.replay else (), cause)
+
+
+def _ways(build: Build, ways: Iterable[W], cause: Cause) -> Iterator[Sighting[W]]:
     assembly = build.assembly
-    for way in build.replay.no_way if build.replay else ():
-        involved = parts_of((way.part, *way.blockers))
+    for way in ways:
+        moved = way.members or (way.part,)
+        involved = parts_of((*moved, *way.blockers))
         if way.cause == cause and sound(assembly, involved):
             yield Sighting(
-                key=(way.step, *entries_of(assembly, (way.part,))),
+                key=(way.step, *(way.members and (way.part,)), *entries_of(assembly, moved)),
                 seen=way,
                 at=way.at,
                 parts=involved,
             )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InTheWay:
+    """What is in the way: placed parts, and in words all of it with the verb that fits."""
+
+    parts: tuple[str, ...]
+    named: str
+    stand: str
+
+
+def in_the_way(build: Build, ways: Iterable[NoWay | NoWayOut]) -> InTheWay:
+    """Return what closes the best of all ways."""
+    blockers = tuple(dict.fromkeys(name for way in ways for name in way.blockers))
+    parts = tuple(name for name in blockers if "." not in name)
+    stack_of = build.assembly.stack_of
+    holes = [f"the {fastener_word(build, [stack_of[hole]])} in {hole}" for hole in blockers if "." in hole]
+    return InTheWay(
+        parts=parts,
+        named=listed([*parts, *holes]) or "everything there",
+        stand="stands" if len(blockers) < 2 else "stand",
+    )
+
+
 def culprits(build: Build, stopped: ToolStopped) -> tuple[str, ...]:
     """Return the parts placed since the hole could last be reached; where there are none all in the way."""
     parts = parts_of(stopped.blockers)
-    placed_at = build.replay.placed_at if build.replay else {}
-    if stopped.last is None:
+    if stopped.last is None or build.replay is None:
         return parts
-    newest = tuple(part for part in parts if placed_at.get(part, 0) > stopped.last)
+    came = {part: build.replay.came_at(part, stopped.step) for part in parts}
+    newest = tuple(part for part in parts if came[part] > stopped.last)
     return newest or parts
 
 

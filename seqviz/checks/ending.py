@@ -36,7 +36,7 @@ def to_be_placed(build: Build) -> frozenset[str]:
         return frozenset()
     assembly = build.assembly
     there = {assembly.base, *build.replay.placed_at} | assembly.muted | later_parts(build)
-    return frozenset(assembly.placed) - there
+    return frozenset(name for name, part in assembly.placed.items() if not part.part.tool) - there
 
 
 def to_be_filled(build: Build) -> Iterator[Stack]:

@@ -112,9 +112,16 @@ def _sightings(build: Build) -> Iterator[Sighting[_Shift]]:
         if needed > stack.diameter + GUARD:
             needed = stack.diameter - PLAY
         slack = assembly.measured_to(stack.parts)
-        if stack.pin >= needed - slack - GUARD:
+        if stack.pin >= needed - slack - GUARD or _made_in_place(build, stack):
             continue
         yield _sighting(assembly, stack, _shift(assembly, stack, needed, slack))
+
+
+def _made_in_place(build: Build, stack: Stack) -> bool:
+    """Say whether a step drills a hole that is not there before: it comes where the others are."""
+    drilled = build.replay.drilled.get(stack.index, frozenset()) if build.replay else frozenset()
+    holes = (layer.hole for layer in stack.layers if layer.hole is not None and layer.part in drilled)
+    return any(not hole_named(build.assembly, name).punched for name in holes)
 
 
 def _strays(build: Build, pairs: list[RowPair]) -> Iterator[Sighting[_Shift]]:

@@ -28,8 +28,8 @@ parts:
 ```
 
 The rule: a part that is solid on the axis of a hole, without a hole of its own within one diameter,
-is an undrilled layer (project choice). Where it has the hole, only in a wrong place of its row, that
-is told as `holes-off`.
+is an undrilled layer (project choice), unless a `drill` step makes the hole while the part is there.
+Where it has the hole, only in a wrong place of its row, that is told as `holes-off`.
 """
 
 from __future__ import annotations
@@ -61,10 +61,15 @@ def find(build: Build) -> Iterator[Finding]:
 def _sightings(build: Build) -> Iterator[Sighting[str]]:
     assembly = build.assembly
     strayed = strayed_stacks(build)
+    made = build.replay.drilled if build.replay else {}
     for stack in sound_stacks(assembly):
         drilled = [layer.part for layer in stack.layers if layer.hole]
         for blank in dict.fromkeys(layer.part for layer in stack.layers if layer.hole is None):
-            if blank in drilled or stack.index in strayed.get(blank, ()):
+            if (
+                blank in drilled
+                or stack.index in strayed.get(blank, ())
+                or blank in made.get(stack.index, ())
+            ):
                 continue
             yield Sighting(
                 key=(row_of(assembly, stack),),

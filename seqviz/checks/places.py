@@ -16,6 +16,7 @@ __all__ = [
     "entries_of",
     "farther_first",
     "hole_named",
+    "members_of",
     "measured_stacks",
     "row_of",
     "said_at",
@@ -74,6 +75,13 @@ def farther_first(assembly: Assembly, one: str, other: str) -> tuple[str, str]:
     """Return the two parts, the one farther from the base first; of equals the later name."""
     near, far = by_distance(assembly, (one, other))
     return far, near
+
+
+def members_of(build: Build, name: str) -> tuple[str, ...]:
+    """Return the parts of the sub-assembly ``name`` in the structure's order; of a placed part itself."""
+    if name in build.assembly.placed or build.replay is None:
+        return (name,)
+    return tuple(part for part, works in build.replay.where.items() if name in works)
 
 
 def entries_of(assembly: Assembly, names: Iterable[str]) -> tuple[At, ...]:

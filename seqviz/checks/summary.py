@@ -45,6 +45,7 @@ def _open(build: Build) -> dict[str, int]:
     replay, assembly = build.replay, build.assembly
     placed_at = replay.placed_at if replay else {}
     filled_at = replay.filled_at if replay else {}
-    parts = set(assembly.placed) - set(placed_at) - later_parts(build) - {assembly.base}
+    wanted = {name for name, part in assembly.placed.items() if not part.part.tool}
+    parts = wanted - set(placed_at) - later_parts(build) - {assembly.base}
     joined = {stack.index for stack in assembly.stacks if len(stack.layers) > 1}
     return {"parts": len(parts), "holes": len(joined - set(filled_at) - later_stacks(build))}

@@ -8,7 +8,7 @@ from seqviz.build import Build
 from seqviz.scene.phrases import counted, listed, runs
 from seqviz.units import length_text
 
-__all__ = ["counted", "length", "listed", "spans"]
+__all__ = ["counted", "length", "listed", "spans", "steps_named"]
 
 
 def length(build: Build, value: float) -> str:
@@ -26,3 +26,11 @@ def spans(holes: Iterable[str]) -> str:
         row, _, number = hole.rpartition(".")
         rows.setdefault(row, set()).add(int(number))
     return listed(f"{row} {runs(sorted(numbers))}" for row, numbers in rows.items())
+
+
+def steps_named(numbers: Iterable[int]) -> str:
+    """Return ``step 3``, ``steps 3 and 5``; 0 is what was there before the first: ``the start``."""
+    ordered = sorted(set(numbers))
+    if ordered == [0]:
+        return "the start"
+    return f"step{'s' if len(ordered) > 1 else ''} {listed(map(str, ordered))}"

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from seqviz.assembly.structure import Assembly
 from seqviz.records.model import Model
-from seqviz.records.steps import MovePins, Place, Rivet
+from seqviz.records.steps import Bolt, MovePins, Place, PutPins, Rivet
 from seqviz.sequence.bench import side_vector
 from seqviz.sequence.choose import Chooser
 from seqviz.sequence.replay_types import Replay, StepState
@@ -43,8 +43,10 @@ def history_before(assembly: Assembly, replay: Replay, index: int) -> History:
             pins.pop(stack, None)
         for stack in state.pinned:
             pins[stack] = pin_side(assembly, state, stack)
+        for stack in state.emptied:
+            heads.pop(stack, None)
         heads |= {stack: state.head_sides.get(stack, 1) for stack in state.filled}
-        if isinstance(state.step.action, Rivet) and state.step.action.use:
+        if isinstance(state.step.action, Rivet | Bolt) and state.step.action.use:
             used |= dict.fromkeys(state.filled, state.step.action.use.text)
     return History(pins=pins, heads=heads, used=used)
 
@@ -73,15 +75,14 @@ def parts_before(assembly: Assembly, replay: Replay, index: int) -> tuple[str, .
     return tuple(
         name
         for name, part in assembly.placed.items()
-        if part.located and name not in state.placed and replay.presence.get(name, 0) >> bit & 1
+        if part.located and name not in state.placed and replay.there(name, bit, state.work)
     )
 
 
 def pin_side(assembly: Assembly, state: StepState, stack: int) -> int:
     """Return the side of ``stack`` from which ``state`` puts its pin in: +1 is layer 1's."""
     action = state.step.action
-    named = (
-        action.pins_from if isinstance(action, Place) else action.to if isinstance(action, MovePins) else None
-    )
+    named = action.pins_from if isinstance(action, Place | PutPins) else None
+    named = action.to if isinstance(action, MovePins) else named
     side = side_vector(assembly, named) if named else state.up
     return -1 if float(assembly.stacks[stack].axis @ side) < -1e-6 else 1

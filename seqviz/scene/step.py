@@ -99,7 +99,8 @@ def _turn(build: Build, index: int) -> Turn | None:
     if not isinstance(action, TurnOver):
         return None
     forward = build.assembly.forward
-    before = states[index - 1].up if index else side_vector(build.assembly, build.sequence.up)
+    own = [state.up for state in states[:index] if state.work == states[index].work]
+    before = own[-1] if own else side_vector(build.assembly, build.sequence.up)
     across = np.cross(before, states[index].up)
     level = forward - before * float(forward @ before)
     if np.linalg.norm(across) > 0.1:

@@ -18,7 +18,7 @@ from seqviz.sequence.hardware import SetFastener
 from seqviz.sequence.tables import Fixing, Way
 from seqviz.sequence.ways import boxes_on, way_meets
 
-__all__ = ["PIN_BODY", "PIN_TIP", "FixingTable"]
+__all__ = ["PIN_BODY", "PIN_TIP", "FixingTable", "prism_inside"]
 
 PIN_BODY = (12.0, 30.0)
 """mm: diameter and length of a pin's body on the side that it comes from (common practice, no source)."""
@@ -62,6 +62,10 @@ class FixingTable:
     def pin_body(self, pin: Fixing) -> Cylinder:
         """Return the room of a pin's body on the complete stack."""
         return self._cylinders(pin)[0]
+
+    def standing_out(self, fastener: Fixing) -> tuple[Cylinder, Cylinder]:
+        """Return head and tail of a set fastener, on the complete stack."""
+        return self._cylinders(fastener)[:2]
 
     def _boxes(self, among: frozenset[Fixing]) -> tuple[Array, Array]:
         """Return low and high corners, ``(3 n, 3)``, of boxes round head, tail, shank of all known fixings.
@@ -137,7 +141,7 @@ def _is_met(part: PlacedPart, way: Way, round_one: Cylinder) -> bool:
     along = all(abs(np.dot(one, round_one.axis)) >= PARALLEL for one in way.directions)
     if along and _goes_through(part, round_one):
         return False
-    solid = solids_of([_prism_inside(round_one)])
+    solid = solids_of([prism_inside(round_one)])
     if not boxes_on(*_box_of(part), solid.low, solid.high, way)[0]:
         return False
     return way_meets(part.solids, solid, way)
@@ -157,7 +161,7 @@ def _goes_through(part: PlacedPart, round_one: Cylinder) -> bool:
     return False
 
 
-def _prism_inside(round_one: Cylinder) -> Prism:
+def prism_inside(round_one: Cylinder) -> Prism:
     """Return a prism with its corners on the cylinder: never says that something is met that is not."""
     angles = np.arange(_ROUND) * 2.0 * np.pi / _ROUND
     first = any_across(round_one.axis)

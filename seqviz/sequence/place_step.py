@@ -32,9 +32,9 @@ def place(work: Work, action: Place) -> Done:
             placed |= dict.fromkeys(piece.parts, way)
             work.shop.now.place(piece, work.name, work.number)
             work.there.update(piece.parts)
-        if any(piece.members for piece in pieces):
-            # What holds a sub-assembly together has come with it.
-            fixings = work.fixings()
+            if piece.members or _has_something_in_it(work, piece):
+                # What is in its holes has come with it.
+                fixings = work.fixings()
     close_windows(work.shop, work.number)
     pinned = put_pins(work, tuple(placed), action.pins, action.pins_from)
     return Done(
@@ -60,13 +60,18 @@ def _pieces(work: Work, name: Name, at: At) -> list[Piece]:
     """Return what ``name`` brings in; note what is there already."""
     shop = work.shop
     parts = [part for part in shop.chooser.parts_named(name.text) if part in shop.assembly.placed]
-    pieces = shop.now.to_place(name.text, parts)
+    pieces = shop.now.to_place(name.text, parts, work.name)
     new = {piece.name for piece in pieces}
     for twice in shop.now.there_already(name.text, parts):
         if twice not in new:
             since = shop.now.since.get(twice, 0)
             shop.troubles.note(PlacedTwice(step=work.number, at=at, part=twice, since=since))
     return pieces
+
+
+def _has_something_in_it(work: Work, piece: Piece) -> bool:
+    stacks_of = work.shop.assembly.stacks_of_part
+    return any(True for part in piece.parts for _ in work.shop.in_stacks(stacks_of[part]))
 
 
 def _is_known(work: Work, piece: Piece) -> bool:

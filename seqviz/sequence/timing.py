@@ -74,10 +74,11 @@ class _Comings:
             unread = [part for part in parts if part not in self._placed]
             if not parts and name.text not in self._apart:
                 unread = [name.text]
+            there = [part for part in parts if part in self._placed]
             # A part that could not be read has no entry; holes may wait for it all the same.
             for part in unread:
                 self._note(part, step)
-            for piece in self._now.to_place(name.text, [part for part in parts if part in self._placed]):
+            for piece in self._now.to_place(name.text, there, step.work):
                 self._now.place(piece, step.work, step.number)
                 for part in dict.fromkeys((piece.name, *piece.parts)):
                     self._note(part, step)

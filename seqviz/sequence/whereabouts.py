@@ -45,14 +45,14 @@ class Whereabouts:
         """Return the parts that are in ``work``."""
         return {part for part, name in self.work_of.items() if name == work}
 
-    def to_place(self, name: str, parts: Iterable[str]) -> list[Piece]:
-        """Return what ``name`` brings in: one piece a part that is nowhere yet, or a sub-assembly as one.
+    def to_place(self, name: str, parts: Iterable[str], work: WorkName) -> list[Piece]:
+        """Return what ``name`` brings into ``work``: parts that are nowhere yet, or a sub-assembly as one.
 
         ``parts`` are the placed parts of that name: one, both twins, or none of a sub-assembly.
         """
         if name in self._apart:
-            joined = tuple(part for part, work in self.work_of.items() if work == name)
-            return [Piece(name=name, parts=joined)] if joined else []
+            joined = tuple(part for part, its in self.work_of.items() if its == name)
+            return [Piece(name=name, parts=joined)] if joined and work != name else []
         return [Piece(name=part, parts=(part,)) for part in parts if part not in self.work_of]
 
     def there_already(self, name: str, parts: Iterable[str]) -> list[str]:

@@ -221,7 +221,7 @@ def _box_steps(box: int) -> Iterator[str]:
     yield "  - rivet: everything ready"
     for side, count in WALLS.items():
         yield f"  - place: [{own} {side} wall, {own} {side} stringer 60, {own} {side} stringer 95]"
-        pins = [f"{own} {side} edge.wall.{number}" for number in (*range(1, count, 8), count)]
+        pins = [f"{own} {side} edge.wall.{number}" for number in (*range(1, count, 10), count)]
         yield f"    pins: [{', '.join(pins)}]"
         yield "  - rivet: everything ready"
         yield "  - check: every head lies flat"

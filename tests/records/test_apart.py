@@ -103,6 +103,8 @@ SET = "- apart: set\n  steps: [{place: rail left}]\n"
         "- place: rail left\n- take off: rail left\n" + SET + "- place: set\n",
         # The sub-assembly is taken apart again: its part is free.
         SET + "- place: set\n- take off: [set]\n- apart: two\n  steps: [{place: set}]\n- place: two\n",
+        # Its parts lie in the main work then; twice in one work is for the replay to say.
+        SET + "- place: set\n- place: rail left\n",
         # What is up is a part of a sub-assembly within.
         NESTED.replace("up: rail left.Leg-2", "up: cross 1.leg 1"),
     ],
@@ -139,6 +141,14 @@ def test_where_a_sub_assembly_may_stand(tmp_path: Path, steps: str) -> None:
         (SET + "- place: rail left\n", [("duplicate-name", 6, 10)], (2,)),
         (SET + "- place: rail\n", [("duplicate-name", 6, 10)], (2,)),
         ("- place: [skin, rail]\n" + SET, [("duplicate-name", 6, 19)], (2,)),
+        (SET + "- place: set\n- take off: set\n- place: rail left\n", [("duplicate-name", 8, 10)], (4,)),
+        (
+            SET
+            + "- apart: two\n  up: rial.leg 1 outside\n  steps: [{take off: rail left}]\n"
+            + "- place: rail left\n",
+            [("unknown-name", 7, 7)],
+            (2,),
+        ),
         (SET + SET.replace("set", "two"), [("duplicate-name", 7, 19)], (2,)),
         (
             SET + "- place: set\n- apart: two\n  steps: [{place: set}]\n",

@@ -205,6 +205,20 @@ def test_a_circle_is_told_where_it_closes(tmp_path: Path) -> None:
     assert list(loaded.model.placed) == []
 
 
+def test_a_sequence_does_not_hold_itself(tmp_path: Path) -> None:
+    outer = OUTER.replace("parts/inner.yaml", "steps.yaml")
+    finding = said(read(tmp_path, outer, sequence="  - place: strap\n"))
+    expected = "`steps.yaml` leads back to itself: steps.yaml > outer.yaml > steps.yaml."
+    assert (finding.message, finding.at.line, finding.at.column) == (expected, 17, 17)
+
+
+def test_a_file_that_cannot_be_read_is_no_circle(tmp_path: Path) -> None:
+    outer = OUTER.replace("parts/inner.yaml", "parts/order.yaml")
+    twice = outer + "  two: {uses: parts/order.yaml, at: [0, 0, 9], x along: left, y along: aft}\n"
+    finding = said(read(tmp_path, twice, order="format: 1\nmodel: nowhere.yaml\nsteps: []\n"))
+    assert finding.message.startswith("The model cannot be read: ")
+
+
 def nested(count: int) -> dict[str, str]:
     """Return models that use each other: the last one is INNER."""
     names = [f"m{number}" for number in range(count)]

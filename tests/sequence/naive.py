@@ -14,6 +14,8 @@ UP = (0.0, 0.0, 1.0)
 DOWN = (0.0, 0.0, -1.0)
 Vector = tuple[float, float, float]
 End = list[tuple[frozenset[str], tuple[Vector, ...]]]
+Moves = tuple[Vector | None, Vector]
+"""A short first move, or None; then the move without end."""
 
 
 @dataclass
@@ -22,13 +24,16 @@ class CaseStack:
 
     layers: list[tuple[str, bool]]
     turned: bool
-    fastener: bool
+    fastener: str | None
     heads: dict[int, list[End]]
+
+    @property
+    def parts(self) -> set[str]:
+        return {part for part, _ in self.layers}
 
 
 @dataclass
 class CaseWay:
-    out: Vector
     parts: frozenset[str]
     pins: frozenset[tuple[int, int]]
     rivets: frozenset[int]
@@ -36,14 +41,22 @@ class CaseWay:
 
 @dataclass
 class Case:
+    """``ways``: candidates in one move; ``bent``: in two; ``meets``: what a part meets on any of them.
+
+    ``subs``: sub-assembly -> (the work around it, its bench is flat). A step is (work, word, ...).
+    """
+
     parts: list[str]
     stacks: list[CaseStack]
-    ways: dict[str, list[CaseWay]]
+    ways: dict[str, list[Vector]]
+    bent: dict[str, list[Moves]]
+    meets: dict[tuple[str, Moves], CaseWay]
     under: dict[str, frozenset[int]]
     muted: frozenset[str]
     later: frozenset[int]
     finished: bool
     flat: bool
+    subs: dict[str, tuple[str | None, bool]]
     steps: list[tuple[Any, ...]]
 
 
@@ -51,211 +64,171 @@ class Case:
 class Told:
     """Every list holds plain tuples, in the order met."""
 
-    too_early: list[tuple[Any, ...]] = field(default_factory=list)
-    stopped: list[tuple[Any, ...]] = field(default_factory=list)
-    no_way: list[tuple[Any, ...]] = field(default_factory=list)
-    under: list[tuple[Any, ...]] = field(default_factory=list)
-    filled_open: list[tuple[Any, ...]] = field(default_factory=list)
-    open_since: list[tuple[Any, ...]] = field(default_factory=list)
-    states: list[tuple[Any, ...]] = field(default_factory=list)
+    too_early: list[Any] = field(default_factory=list)
+    stopped: list[Any] = field(default_factory=list)
+    no_way: list[Any] = field(default_factory=list)
+    no_way_out: list[Any] = field(default_factory=list)
+    off_when_set: list[Any] = field(default_factory=list)
+    placed_twice: list[Any] = field(default_factory=list)
+    set_twice: list[Any] = field(default_factory=list)
+    not_drilled: list[Any] = field(default_factory=list)
+    finger_tight: list[Any] = field(default_factory=list)
+    pin_out_of_reach: list[Any] = field(default_factory=list)
+    loose: list[Any] = field(default_factory=list)
+    closing: list[Any] = field(default_factory=list)
+    last_chance: list[Any] = field(default_factory=list)
+    under: list[Any] = field(default_factory=list)
+    filled_open: list[Any] = field(default_factory=list)
+    open_since: list[Any] = field(default_factory=list)
+    states: list[Any] = field(default_factory=list)
+
+
+class Where:
+    """Where each part is: which work, or not in the dictionary."""
+
+    def __init__(self, case: Case) -> None:
+        placed = {name for step in case.steps if step[1] == "place" for name in step[2]}
+        self.case = case
+        self.of: dict[str, str | None] = {} if case.parts[0] in placed else {case.parts[0]: None}
+        self.members: dict[str, list[str]] = {}
+        self.since: dict[str, int] = dict.fromkeys(self.of, 0)
+
+    def there(self, work: str | None) -> list[str]:
+        return [part for part, name in self.of.items() if name == work]
+
+    def coming(self, name: str, work: str | None) -> list[str]:
+        if name in self.case.subs:
+            return self.there(name) if work != name else []
+        return [] if name in self.of else [name]
+
+    def is_there(self, name: str) -> bool:
+        return name in self.members if name in self.case.subs else name in self.of
+
+    def going(self, name: str, work: str | None) -> list[str]:
+        if name in self.case.subs:
+            return [p for p in self.members.get(name, []) if self.of.get(p, "-") == work and work != name]
+        return [name] if self.of.get(name, "-") == work else []
+
+    def put(self, name: str, piece: list[str], work: str | None, number: int) -> None:
+        if name in self.case.subs:
+            self.members.setdefault(name, []).extend(piece)
+        self.since[name] = number
+        for part in piece:
+            self.of.pop(part, None)
+            self.of[part] = work
+
+    def remove(self, name: str, piece: list[str]) -> None:
+        self.since.pop(name, None)
+        for part in piece:
+            self.of.pop(part)
+            if name in self.case.subs:
+                self.of[part] = name
+            else:
+                for parts in self.members.values():
+                    if part in parts:
+                        parts.remove(part)
+        if name in self.case.subs:
+            self.members.pop(name, None)
+
+
+@dataclass
+class Moment:
+    of: dict[str, str | None]
+    up: dict[str | None, Vector]
 
 
 class Naive:
+    """The state, and what several actions ask of it; the actions are in `naive_steps.Steps`."""
+
     def __init__(self, case: Case) -> None:
         self.case = case
-        self.placed_at: dict[str, int] = {}
-        for number, step in enumerate(case.steps, start=1):
-            for part in step[1] if step[0] == "place" else ():
-                self.placed_at.setdefault(part, number)
-        self.placed_at.setdefault(case.parts[0], 0)
-        self.there = [case.parts[0]] if self.placed_at[case.parts[0]] == 0 else []
-        self.up = UP
-        self.history: list[tuple[list[str], Vector]] = [(list(self.there), self.up)]
-        self.pins: dict[int, int] = {}
-        self.set: dict[int, int] = {}
+        self.where = Where(case)
+        self.up: dict[str | None, Vector] = {None: UP}
+        self.moments = [Moment(dict(self.where.of), dict(self.up))]
+        self.ahead = self.look_ahead()
+        self.pins: dict[int, tuple[int, set[str], str | None]] = {}
+        self.set: dict[int, tuple[int, set[str], str | None]] = {}
+        self.set_at: dict[int, int] = {}
+        self.run_on: dict[int, int] = {}
+        self.gone_when_set: set[int] = set()
+        self.made: set[tuple[int, str]] = set()
         self.open: list[list[Any]] = []
         self.told = Told()
 
-    def run(self) -> Told:
-        for number, step in enumerate(self.case.steps, start=1):
-            done = getattr(self, step[0])(number, *step[1:])
-            self.history.append((list(self.there), self.up))
-            self.told.states.append(done)
-        self.told.open_since = [(since, stack, until) for stack, since, _, until in self.open]
-        return self.told
+    def look_ahead(self) -> list[dict[str, str | None]]:
+        """Return where the parts are after each step, all steps played through for that alone."""
+        where, found = Where(self.case), []
+        found.append(dict(where.of))
+        for number, (work, word, *rest) in enumerate(self.case.steps, start=1):
+            for name in rest[0] if word in ("place", "take_off") else ():
+                piece = where.coming(name, work) if word == "place" else where.going(name, work)
+                if piece and word == "place":
+                    where.put(name, piece, work, number)
+                elif piece:
+                    where.remove(name, piece)
+            found.append(dict(where.of))
+        return found
 
-    def place(self, number: int, names: list[str], every: int | str, side: Vector | None) -> Any:
-        new, ways = [], []
-        for part in names:
-            if part in self.there or self.placed_at[part] != number:
-                continue
-            ways.append(None if part in self.case.muted else self.way(number, part))
-            new.append(part)
-            self.there.append(part)
-        self.shut(number)
-        pinned = []
-        for part in new:
-            through = [k for k, s in enumerate(self.case.stacks) if part in [p for p, _ in s.layers]]
-            joint = [k for k in through if len(self.parts_there(k)) > 1]
-            shared = [k for k in joint if (part, True) in self.case.stacks[k].layers]
-            if every == "all":
-                wanted = joint
-            elif every == "none" or not shared:
-                wanted = []
-            else:
-                wanted = [k for i, k in enumerate(shared) if i % int(every) == 0 or i == len(shared) - 1]
-            for k in wanted:
-                solid = any(not drilled and p in self.there for p, drilled in self.case.stacks[k].layers)
-                if k not in self.pins and k not in self.set and not solid:
-                    self.pins[k] = self.end(k, side or self.up)
-                    pinned.append(k)
-        return ("place", new, ways, pinned)
+    def around(self, work: str | None) -> list[str | None]:
+        return [work] if work is None else [work, *self.around(self.case.subs[work][0])]
 
-    def parts_there(self, stack: int) -> set[str]:
-        return {part for part, _ in self.case.stacks[stack].layers if part in self.there}
+    def comes(self, part: str, work: str | None, number: int) -> int | None:
+        for k in range(number + 1, len(self.ahead)):
+            if part in self.ahead[k] and self.ahead[k][part] in self.around(work):
+                return k
+        return None
+
+    def ever_placed(self, part: str) -> bool:
+        return any(part in of for of in self.ahead)
+
+    def drilled_at(self, stack: int, part: str) -> list[int]:
+        found = []
+        for number, (work, word, *rest) in enumerate(self.case.steps, start=1):
+            if word == "drill" and stack in rest[0] and self.ahead[number].get(part, "-") == work:
+                found.append(number)
+        return found
+
+    def calm(self, stack: int) -> bool:
+        return not self.case.stacks[stack].parts & self.case.muted
+
+    def in_work(self, held: tuple[int, set[str], str | None], work: str | None) -> bool:
+        parts, put_in = held[1], held[2]
+        return any(self.where.of.get(p, "-") == work for p in parts) if parts else put_in == work
+
+    def parts_there(self, stack: int, work: str | None) -> set[str]:
+        return self.case.stacks[stack].parts & set(self.where.there(work))
 
     def end(self, stack: int, side: Vector) -> int:
         layer_1_looks = DOWN if self.case.stacks[stack].turned else UP
         return -1 if dot(layer_1_looks, side) < -0.5 else 1
 
-    def way(self, number: int, part: str) -> Vector | None:
-        case = self.case
-        calm = [k for k, s in enumerate(case.stacks) if not {p for p, _ in s.layers} & case.muted]
-        own = {k for k in calm if part in [p for p, _ in case.stacks[k].layers]}
-        rivets = {k for k in self.set if k in calm and k not in own}
-        under = sorted(rivets & case.under[part])
-        if under:
-            self.told.under.append((number, part, under))
-        rivets -= set(under)
-        through = {k for k in self.pins if k in own}
-        pins = {(k, end) for k, end in self.pins.items() if k in calm and k not in own}
-        solid = {p for p in self.there if p not in case.muted and p != part}
-        found = []
-        for way in case.ways[part]:
-            meets = (way.parts & solid, way.rivets & rivets, {k for k, _ in way.pins & pins} | through)
-            found.append((way.out, *meets, self.bench(way.out, self.up)))
-        free = [out for out, a, b, c, bench in found if not (a or b or c or bench)]
-        if free:
-            return max(free, key=lambda out: (dot(out, UP), dot(out, self.up)))
-        if under:
-            return None
-        if any(not (a or b or c) for _, a, b, c, _ in found):
-            self.told.no_way.append((number, part, "bench", []))
-        elif any(not (a or b) for _, a, b, _, _ in found):
-            best = min((len(c), sorted(c)) for _, a, b, c, _ in found if not (a or b))
-            self.told.no_way.append((number, part, "pins", [f"stack {k}" for k in best[1]]))
-        else:
-            least = min(len(a) + len(b) for _, a, b, _, _ in found)
-            best_sets = [(a, b) for _, a, b, _, _ in found if len(a) + len(b) == least]
-            self.told.no_way.append((number, part, "parts", best_sets))
-        return None
+    def flat(self, work: str | None) -> bool:
+        return self.case.flat if work is None else self.case.subs[work][1]
 
-    def bench(self, out: Vector, up: Vector) -> bool:
-        return self.case.flat and math.degrees(math.asin(max(-1.0, min(1.0, -dot(out, up))))) > 15.0
+    def bench(self, out: Vector, work: str | None, up: Vector) -> bool:
+        return self.flat(work) and math.degrees(math.asin(max(-1.0, min(1.0, -dot(out, up))))) > 15.0
 
-    def rivet(self, number: int, named: list[int] | None, head: str | None) -> Any:
-        fill = self.ready() if named is None else [k for k in dict.fromkeys(named) if k not in self.set]
-        heads = {}
-        for k in fill:
-            heads[k] = self.fill(number, k, head)
-        pulled = [k for k in fill if self.pins.pop(k, None) is not None]
-        self.set.update(heads)
-        return ("rivet", fill, heads, pulled)
+    def has_hole(self, stack: int, part: str, drilled: bool) -> bool:
+        return drilled or (stack, part) in self.made
 
-    def ready(self) -> list[int]:
-        return [
-            k
-            for k, stack in enumerate(self.case.stacks)
-            if stack.fastener
-            and k not in self.set
-            and len(stack.layers) > 1
-            and all(drilled and part in self.there for part, drilled in stack.layers)
-            and k not in self.case.later
-            and not self.kept_open(k)
-        ]
-
-    def kept_open(self, stack: int) -> list[int]:
-        return [since for k, since, _, until in self.open if k == stack and until is None]
-
-    def fill(self, number: int, k: int, head: str | None) -> int:
-        stack = self.case.stacks[k]
-        wanted = None if head is None else self.end(k, UP if head == "upper" else DOWN)
-        if {p for p, _ in stack.layers} & self.case.muted:
-            return wanted or 1
-        if self.kept_open(k):
-            self.told.filled_open.append((number, k, self.kept_open(k)[0]))
-            return wanted or 1
-        if any(p not in self.there for p, _ in stack.layers):
-            late = list(dict.fromkeys(p for p, drilled in stack.layers if drilled and p not in self.there))
-            late = [p for p in late if p in self.placed_at or not self.case.finished]
-            if late:
-                self.told.too_early.append((number, k, late, [self.placed_at.get(p) for p in late]))
-            return wanted or 1
-        if len(stack.layers) < 2 or not stack.heads:
-            return wanted or 1
-        for side in (1, -1):
-            if wanted in (None, side) and self.reached(stack, side, set(self.there), self.up):
-                return side
-        self.told.stopped.append((number, k, *self.why(number, stack, wanted)))
-        return wanted or 1
-
-    def reached(self, stack: CaseStack, side: int, there: set[str], up: Vector) -> bool:
+    def reached(self, stack: CaseStack, side: int, moment: Moment, level: bool = True) -> bool:
+        """Say whether a tool reaches it as things stand; ``level``: the bench counts."""
+        works = {moment.of.get(p, "-") for p in stack.parts}
+        if len(works) != 1 or "-" in works:
+            return False
+        (work,) = works
+        there = {p for p, name in moment.of.items() if name == work}
+        up = moment.up.get(work, UP)
         return all(
-            any(not (blockers & there) and not any(self.bench(d, up) for d in outs) for blockers, outs in end)
+            any(
+                not (blockers & there) and not (level and any(self.bench(d, work, up) for d in outs))
+                for blockers, outs in end
+            )
             for end in stack.heads[side]
         )
 
-    def why(self, number: int, stack: CaseStack, wanted: int | None) -> tuple[str, Any, int | None]:
-        sides = [side for side in (1, -1) if wanted in (None, side)]
-        there = set(self.there)
-        last = None
-        for k in range(number):
-            then, up = set(self.history[k][0]), self.history[k][1]
-            whole = all(p in then for p, _ in stack.layers)
-            if whole and any(self.reached(stack, side, then, up) for side in sides):
-                last = k
-        for side in sides:
-            if all(any(not (blockers & there) for blockers, _ in end) for end in stack.heads[side]):
-                return "bench", [], last
-        sets = []
-        for side in sides:
-            unions: list[frozenset[str]] = [frozenset()]
-            for end in stack.heads[side]:
-                unions = [u | (blockers & there) for u in unions for blockers, _ in end]
-            sets.extend(unions)
-        return "parts", [s for s in sets if len(s) == min(len(one) for one in sets)], last
-
-    def leave_open(self, number: int, stacks: list[int], waits_for: str | None) -> Any:
-        self.open.extend([k, number, waits_for, None] for k in dict.fromkeys(stacks))
-        self.shut(number)
-        return ("open", list(dict.fromkeys(stacks)))
-
-    def shut(self, number: int) -> None:
-        for window in self.open:
-            if window[3] is None and window[2] is not None and self.placed_at.get(window[2], 99) <= number:
-                window[3] = number
-
-    def open_no_longer(self, number: int, stacks: list[int]) -> Any:
-        for window in self.open:
-            if window[0] in stacks and window[3] is None:
-                window[3] = number
-        return ("nothing",)
-
-    def pull(self, number: int, stacks: list[int]) -> Any:
-        del number
-        return ("pull", [k for k in dict.fromkeys(stacks) if self.pins.pop(k, None) is not None])
-
-    def move(self, number: int, stacks: list[int], side: Vector) -> Any:
-        del number
-        for k in stacks:
-            if k in self.pins:
-                self.pins[k] = self.end(k, side)
-        return ("nothing",)
-
-    def turn(self, number: int) -> Any:
-        del number
-        self.up = DOWN if self.up == UP else UP
-        return ("nothing",)
+    def kept_open(self, stack: int) -> list[int]:
+        return [window[1] for window in self.open if window[0] == stack and window[4] is None]
 
 
 def dot(a: Vector, b: Vector) -> float:

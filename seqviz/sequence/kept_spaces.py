@@ -1,0 +1,146 @@
+"""What stands, in the finished structure, in a space that the model keeps clear."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import partial
+
+import numpy as np
+
+from seqviz.assembly.flats import PARALLEL
+from seqviz.assembly.structure import Assembly, PlacedPart
+from seqviz.geometry.access import Cylinder, cylinder_meets
+from seqviz.geometry.solids import Solids, solids_of
+from seqviz.records.model import KeptSpace, Model
+from seqviz.records.steps import Bolt, Rivet
+from seqviz.sequence.fixings import FixingTable, prism_inside
+from seqviz.sequence.hardware import fastener_in
+from seqviz.sequence.replay_types import Replay
+from seqviz.sequence.tables import Fixing
+
+__all__ = ["InSpace", "kept_spaces_met"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InSpace:
+    """A part, or a set head or tail, that stands in a kept space.
+
+    Attributes
+    ----------
+    part
+        The placed part; of a head or tail the part of its hole that is farthest from the base.
+    stack
+        The hole whose head or tail it is; None: the part itself.
+    depth
+        mm by which the space's radius would have to be less.
+    """
+
+    space: KeptSpace
+    part: str
+    stack: int | None
+    depth: float
+
+
+def kept_spaces_met(model: Model, assembly: Assembly, replay: Replay | None) -> Iterator[InSpace]:
+    """Yield what stands in the spaces of ``keep clear``; of the heads of a part that does nothing more.
+
+    Templates and parts without a place are not asked, nor fasteners without a sequence that sets them.
+    """
+    for space in model.keep_clear.values():
+        met = set()
+        for part in assembly.placed.values():
+            if part.located and not part.part.tool and part.name not in assembly.muted:
+                depth = _depth(space, partial(_meets_part, part))
+                if depth is not None:
+                    met.add(part.name)
+                    yield InSpace(space=space, part=part.name, stack=None, depth=depth)
+        yield from _heads(model, assembly, replay, space, frozenset(met))
+
+
+def _heads(
+    model: Model, assembly: Assembly, replay: Replay | None, space: KeptSpace, met: frozenset[str]
+) -> Iterator[InSpace]:
+    for fixing, ends in _standing_out(model, assembly, replay):
+        parts = assembly.stacks[fixing.stack].parts
+        if met.isdisjoint(parts):
+            depth = _depth(space, partial(_meets, ends))
+            if depth is not None:
+                far = assembly.stacks[fixing.stack].holes[0].split(".")[0]
+                yield InSpace(space=space, part=far, stack=fixing.stack, depth=depth)
+
+
+def _standing_out(model: Model, assembly: Assembly, replay: Replay | None) -> Iterator[tuple[Fixing, Solids]]:
+    """Yield the fasteners that are set at the end, each with its head and tail."""
+    table = FixingTable(assembly, lambda k, name: fastener_in(model, assembly.stacks[k], name))
+    for fixing in _set_at_the_end(assembly, replay) if replay else ():
+        stack = assembly.stacks[fixing.stack]
+        if stack.located and assembly.muted.isdisjoint(stack.parts):
+            yield fixing, solids_of([prism_inside(end) for end in table.standing_out(fixing)])
+
+
+def _set_at_the_end(assembly: Assembly, replay: Replay) -> Iterator[Fixing]:
+    for state in replay.states:
+        action = state.step.action
+        use = action.use if isinstance(action, (Rivet, Bolt)) else None
+        for index in state.filled:
+            if replay.filled_at.get(index) == state.step.number:
+                yield Fixing(
+                    stack=index,
+                    kind="fastener",
+                    end=state.head_sides.get(index, 1),
+                    fastener=use.text if use else assembly.stacks[index].fastener,
+                )
+
+
+def _depth(space: KeptSpace, meets: Callable[[Cylinder], bool]) -> float | None:
+    """Return by how much, mm, the space's radius is too large, to 0.01 mm; None where nothing is met."""
+    if not meets(_room(space, space.diameter / 2)):
+        return None
+    free, met = 0.0, space.diameter / 2
+    while met - free > 0.005:
+        middle = (free + met) / 2
+        free, met = (free, middle) if meets(_room(space, middle)) else (middle, met)
+    return round(space.diameter / 2 - met, 2)
+
+
+def _room(space: KeptSpace, radius: float) -> Cylinder:
+    start, end = np.array(space.start), np.array(space.end)
+    long = float(np.linalg.norm(end - start))
+    return Cylinder(start=start, axis=(end - start) / long, length=long, radius=radius)
+
+
+def _meets(solids: Solids, room: Cylinder) -> bool:
+    return bool(cylinder_meets(room, solids).any())
+
+
+def _meets_part(part: PlacedPart, room: Cylinder) -> bool:
+    """Say whether the part is in the room; its own holes that let the room through count as empty."""
+    return any(_meets(part.solids, piece) for piece in _between_holes(room, part))
+
+
+def _between_holes(room: Cylinder, part: PlacedPart) -> Iterator[Cylinder]:
+    """Yield the room without the lengths of it that go through holes of the part."""
+    low = 0.0
+    for bottom, top in sorted(_through(room, part)):
+        if bottom > low:
+            yield Cylinder(
+                start=room.start + room.axis * low, axis=room.axis, length=bottom - low, radius=room.radius
+            )
+        low = max(low, top)
+    if room.length > low:
+        yield Cylinder(
+            start=room.start + room.axis * low, axis=room.axis, length=room.length - low, radius=room.radius
+        )
+
+
+def _through(room: Cylinder, part: PlacedPart) -> Iterator[tuple[float, float]]:
+    """Yield from where to where along the room a hole of the part lets it through, mm."""
+    for hole in part.part.holes:
+        away = part.pose.points(hole.centre) - room.start
+        along = float(away @ room.axis)
+        aside = float(np.linalg.norm(away - along * room.axis))
+        parallel = abs(float(part.pose.vectors(hole.axis) @ room.axis)) >= PARALLEL
+        if parallel and aside + room.radius <= hole.diameter / 2 + 1e-9:
+            thick = part.part.flats[hole.flat].thickness
+            yield along - thick, along + thick
