@@ -23,7 +23,7 @@ __all__ = [
     "stopped_ways_out",
 ]
 
-W = TypeVar("W", NoWay, NoWayOut)
+W = TypeVar("W", bound=NoWay | NoWayOut)
 
 
 def stopped_tools(build: Build, cause: Cause) -> Iterator[Sighting[ToolStopped]]:
@@ -56,11 +56,12 @@ def stopped_ways_out(build: Build, cause: Cause) -> Iterator[Sighting[NoWayOut]]
 def _ways(build: Build, ways: Iterable[W], cause: Cause) -> Iterator[Sighting[W]]:
     assembly = build.assembly
     for way in ways:
-        moved = way.members or (way.part,)
+        members: tuple[str, ...] = way.members
+        moved = members or (way.part,)
         involved = parts_of((*moved, *way.blockers))
         if way.cause == cause and sound(assembly, involved):
             yield Sighting(
-                key=(way.step, *(way.members and (way.part,)), *entries_of(assembly, moved)),
+                key=(way.step, *(members and (way.part,)), *entries_of(assembly, moved)),
                 seen=way,
                 at=way.at,
                 parts=involved,

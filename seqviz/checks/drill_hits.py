@@ -62,7 +62,7 @@ def find(build: Build) -> Iterator[Finding]:
             fix=f"Drill before {names} {'comes' if len(struck) == 1 else 'come'}, drill from the other side, "
             "or hold a block of wood behind the hole and put a stop on the drill.",
         )
-        related = where_placed(build, struck)
+        related = where_placed(build, struck, step)
         yield group.finding("drill-hits", "warning", words, steps=(step,), related=related)
 
 

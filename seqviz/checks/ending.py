@@ -10,7 +10,7 @@ from seqviz.checks.places import sound_stacks
 from seqviz.checks.targets import later_parts, later_stacks
 from seqviz.records.remarks import READING_KINDS
 
-__all__ = ["finished", "steps_read", "to_be_filled", "to_be_placed"]
+__all__ = ["finished", "steps_read", "there_at_the_end", "to_be_filled", "to_be_placed"]
 
 
 def steps_read(build: Build) -> bool:
@@ -19,8 +19,11 @@ def steps_read(build: Build) -> bool:
     if sequence is None or sequence.broken:
         return False
     begin = sequence.steps[0].at if sequence.steps else sequence.at
+    # A sub-assembly may have its steps in a file of its own.
+    others = {step.at.file for step in sequence.steps} - {begin.file}
     return not any(
-        finding.kind in READING_KINDS and finding.at.file == begin.file and finding.at >= begin
+        finding.kind in READING_KINDS
+        and (finding.at.file in others or (finding.at.file == begin.file and finding.at >= begin))
         for finding in build.noticed
     )
 
@@ -35,17 +38,26 @@ def to_be_placed(build: Build) -> frozenset[str]:
     if build.replay is None or not finished(build):
         return frozenset()
     assembly = build.assembly
-    there = {assembly.base, *build.replay.placed_at} | assembly.muted | later_parts(build)
+    there = {assembly.base} | there_at_the_end(build) | assembly.muted | later_parts(build)
     return frozenset(name for name, part in assembly.placed.items() if not part.part.tool) - there
+
+
+def there_at_the_end(build: Build) -> frozenset[str]:
+    """Return the placed parts that are in the main work after the last step."""
+    if build.replay is None:
+        return frozenset()
+    last = max((state.step.number for state in build.replay.states), default=0)
+    return frozenset(part for part in build.replay.where if build.replay.there(part, last, None))
 
 
 def to_be_filled(build: Build) -> Iterator[Stack]:
     """Yield the stacks that a finished sequence never fills: all their layers are there and drilled."""
     if build.replay is None or not finished(build):
         return
-    later = later_stacks(build)
+    later, at_the_end = later_stacks(build), {build.assembly.base} | there_at_the_end(build)
     for stack in sound_stacks(build.assembly):
-        joined = len(stack.layers) > 1 and all(layer.hole for layer in stack.layers)
-        there = all(part in build.replay.placed_at for part in stack.parts)
+        made = build.replay.drilled.get(stack.index, ())
+        joined = len(stack.layers) > 1 and all(layer.hole or layer.part in made for layer in stack.layers)
+        there = at_the_end.issuperset(stack.parts)
         if joined and there and stack.index not in later and stack.index not in build.replay.filled_at:
             yield stack

@@ -35,6 +35,7 @@ from collections.abc import Iterator
 
 from seqviz.build import Build
 from seqviz.checks.check import Check
+from seqviz.checks.fastened import fills
 from seqviz.checks.grouping import Sighting, Words, grouped
 from seqviz.checks.places import row_of, said_at, sound, step_numbered
 from seqviz.findings import Finding
@@ -53,7 +54,7 @@ def find(build: Build) -> Iterator[Finding]:
         waits = f" for {reason}" if reason else ""
         them = group.them
         words = Words(
-            message=f"{group.named}: step {filled.step} rivets {group.these('hole')}, "
+            message=f"{group.named}: step {filled.step} {fills(build, filled.step)} {group.these('hole')}, "
             f"which step {filled.since} leaves open{waits}.",
             why=f"{reason or 'What comes there'} still needs {them}; nothing says that it no longer does.",
             fix=f"Leave {them} out of step {filled.step} with except, or say open no longer first.",

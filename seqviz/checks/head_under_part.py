@@ -33,6 +33,7 @@ from collections.abc import Iterator
 
 from seqviz.build import Build
 from seqviz.checks.check import Check
+from seqviz.checks.fastened import fastener_word
 from seqviz.checks.grouping import Group, Sighting, Words, grouped
 from seqviz.checks.places import entries_of, row_of, said_at, sound
 from seqviz.checks.wording import listed
@@ -48,23 +49,24 @@ def find(build: Build) -> Iterator[Finding]:
     for group in grouped(build, "head-under-part", _sightings(build)):
         step, names = group.first.step, listed(dict.fromkeys(laid.part for laid in group.all))
         set_in = sorted({filled_at[s.stack] for s in group.sightings if s.stack in filled_at})
+        word = fastener_word(build, (s.stack for s in group.sightings if s.stack is not None))
         when = listed(f"step {number}" for number in set_in)
         words = Words(
-            message=f"{names} cannot lie flat in step {step}: {_stand_out(group)} under it.",
-            why=f"{group.these('rivet').capitalize()} {'was' if group.one else 'were'} set in "
+            message=f"{names} cannot lie flat in step {step}: {_stand_out(group, word)} under it.",
+            why=f"{group.these(word).capitalize()} {'was' if group.one else 'were'} set in "
             f"{when or 'an earlier step'}, and {names} has no opening for what stands out.",
             fix=f"Place {names} before {when or 'they are set'}, or give it openings over the heads.",
         )
         related = [
             place
             for number in set_in
-            for place in said_at(build, number, f"Step {number} sets {group.these('rivet')}.")
+            for place in said_at(build, number, f"Step {number} sets {group.these(word)}.")
         ]
         yield group.finding("head-under-part", "error", words, steps=(*set_in, step), related=related)
 
 
-def _stand_out(group: Group[HeadUnder]) -> str:
-    return f"the rivet in {group.named} stands out" if group.one else f"rivets in {group.named} stand out"
+def _stand_out(group: Group[HeadUnder], word: str) -> str:
+    return f"the {word} in {group.named} stands out" if group.one else f"{word}s in {group.named} stand out"
 
 
 def _sightings(build: Build) -> Iterator[Sighting[HeadUnder]]:

@@ -55,11 +55,12 @@ def _words(build: Build, group: Group[InSpace]) -> Words:
     if group.holes:
         word = fastener_word(build, (s.stack for s in group.all if s.stack is not None))
         heads = f"the head or tail of {group.these(word)} reaches {deep} into the space {space.name}."
-        fix = "Set it from the other side, use a lower head, or move the space."
+        fix = f"Set {group.them} from the other side, use a lower head, or correct the space."
         return Words(message=f"{group.named}: {heads}", why=kept, fix=fix)
     names = listed(dict.fromkeys(met.part for met in group.all))
+    reach = "reaches" if len(group.all) == 1 else "reach"
     return Words(
-        message=f"{names} {'reaches' if len(group.all) == 1 else 'reach'} {deep} into the space {space.name}.",
+        message=f"{names} {reach} {deep} into the space {space.name}.",
         why=kept,
         fix=f"Move or trim {names}, give it an opening there, or correct the space.",
     )

@@ -39,8 +39,9 @@ from collections.abc import Iterator
 
 from seqviz.build import Build
 from seqviz.checks.check import Check
+from seqviz.checks.fastened import deed, fastener_word, fills
 from seqviz.checks.grouping import Group, Sighting, Words, grouped
-from seqviz.checks.places import entries_of, row_of, said_at, sound
+from seqviz.checks.places import brought, entries_of, placing, row_of, said_at, sound
 from seqviz.checks.wording import listed
 from seqviz.findings import Finding
 from seqviz.sequence.replay_types import TooEarly
@@ -58,25 +59,49 @@ def find(build: Build) -> Iterator[Finding]:
         related = [
             place
             for number, parts in comes.items()
-            for place in said_at(build, number, f"Step {number} places {listed(parts)}: too late.")
+            for place in said_at(build, number, f"{_comes(build, number, parts)}: too late.")
         ]
         steps = (step, *sorted(number for number in comes if number is not None))
-        yield group.finding("layer-missing", "error", _words(group, comes), steps=steps, related=related)
+        yield group.finding(
+            "layer-missing", "error", _words(build, group, comes), steps=steps, related=related
+        )
 
 
-def _words(group: Group[TooEarly], comes: dict[int | None, list[str]]) -> Words:
+def _words(build: Build, group: Group[TooEarly], comes: dict[int | None, list[str]]) -> Words:
     step, late = group.first.step, list(_late(group))
-    names, them = listed(late), "it" if len(late) == 1 else "them"
-    when = " ".join(
-        f"{'No step' if number is None else f'Step {number}'} places {listed(parts)}."
-        for number, parts in comes.items()
-    )
+    names = listed(late)
+    rivets = group.these(fastener_word(build, (early.stack for early in group.all)))
+    when = " ".join(f"{_comes(build, number, parts)}." for number, parts in comes.items())
     return Words(
-        message=f"{group.named}: step {step} rivets {group.these('hole')} "
+        message=f"{group.named}: step {step} {fills(build, step)} {group.these('hole')} "
         f"before {names} {'is' if len(late) == 1 else 'are'} there.",
-        why=f"{when} {group.these('rivet').capitalize()} would have to be drilled out again.",
-        fix=f"Place {names} before step {step}, or leave {group.these('hole')} open for {them} till then.",
+        why=f"{when} {rivets.capitalize()} would have to be drilled out again.",
+        fix=_fix(build, group, comes),
     )
+
+
+def _fix(build: Build, group: Group[TooEarly], comes: dict[int | None, list[str]]) -> str:
+    step, holes = group.first.step, group.these("hole")
+    joined = [number for number, parts in comes.items() if number and _is_there(build, number, parts)]
+    if joined:
+        return f"Leave {holes} out of step {step}, and {deed(build, step)} {group.them} after step {max(joined)}."
+    pieces = [piece for number, parts in comes.items() for piece in brought(build, number, parts)]
+    them = "it" if len(_late(group)) == 1 else "them"
+    return f"Place {listed(pieces)} before step {step}, or leave {holes} open for {them} till then."
+
+
+def _is_there(build: Build, number: int, parts: list[str]) -> bool:
+    """Tell whether ``parts`` are on the other work already, to which the step brings this one."""
+    states = build.replay.states if build.replay else ()
+    return not any(state.step.number == number and set(parts) & set(state.placed) for state in states)
+
+
+def _comes(build: Build, number: int | None, parts: list[str]) -> str:
+    if number is None:
+        return f"No step places {listed(parts)}"
+    if _is_there(build, number, parts):
+        return f"Step {number} brings this work to {listed(parts)}"
+    return f"Step {number} places {placing(build, number, parts)}"
 
 
 def _late(group: Group[TooEarly]) -> dict[str, int | None]:

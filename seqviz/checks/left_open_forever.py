@@ -40,6 +40,7 @@ from collections.abc import Iterator
 from seqviz.build import Build
 from seqviz.checks.check import Check
 from seqviz.checks.ending import finished, to_be_placed
+from seqviz.checks.fastened import fastener_word
 from seqviz.checks.grouping import Sighting, Words, grouped
 from seqviz.checks.places import row_of, sound, step_numbered
 from seqviz.checks.targets import later_stacks
@@ -54,11 +55,13 @@ def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each row and the last step that left it open."""
     for group in grouped(build, "left-open-forever", _sightings(build)):
         number, them = group.first.step, group.them
+        word = fastener_word(build, (still.stack for still in group.all))
         words = Words(
             message=f"{group.named}: step {number} leaves {group.these('hole')} open{_purpose(build, number)}"
             f", and no step ever fills {them}.",
-            why="The sequence says that it is finished. An open hole is a forgotten rivet.",
-            fix=f"Rivet {them} in a later step, or list {them} under later with the reason.",
+            why=f"The sequence says that it is finished. An open hole is a forgotten {word}.",
+            fix=f"{'Bolt' if word == 'bolt' else 'Rivet'} {them} in a later step, "
+            f"or list {them} under later with the reason.",
         )
         yield group.finding("left-open-forever", "error", words, steps=(number,))
 

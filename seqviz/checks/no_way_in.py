@@ -23,18 +23,19 @@ steps:
   - place: lid
 ```
 
-The rule: a part comes in along one straight move from outside, turned as it lies in the end,
-without cutting into anything by more than 0.05 mm. Parts are rigid in this sum. Where the part
+The rule: a part comes in along one straight move from outside, or along one and then a short second
+move, turned as it lies in the end, without cutting into anything by more than 0.05 mm. A sub-assembly
+comes in as one piece. Parts are rigid in this sum. Where the part
 itself, or every part in its way, is a skin or plate of at most 1.0 mm, it could be sprung apart,
 and this is a warning that says so (project choice).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from seqviz.build import Build
-from seqviz.checks.blocked import stopped_ways
+from seqviz.checks.blocked import in_the_way, stopped_ways
 from seqviz.checks.check import Check
 from seqviz.checks.grouping import Group, Words, grouped
 from seqviz.checks.places import where_placed
@@ -55,37 +56,28 @@ def find(build: Build) -> Iterator[Finding]:
         yield group.finding(
             "no-way-in",
             "warning" if sprung else "error",
-            _words(group, sprung=sprung),
+            _words(build, group, sprung=sprung),
             steps=(group.first.step,),
-            related=where_placed(build, _parts(_blockers(group))),
+            related=where_placed(build, in_the_way(build, group.all).parts, group.first.step),
         )
 
 
-def _words(group: Group[NoWay], *, sprung: bool) -> Words:
+def _words(build: Build, group: Group[NoWay], *, sprung: bool) -> Words:
     step, names = group.first.step, listed(way.part for way in group.all)
-    blockers = _blockers(group)
-    parts, holes = _parts(blockers), [name for name in blockers if "." in name]
-    there = listed([*parts, *(f"the rivet in {hole}" for hole in holes)]) or "everything there"
-    stands = "stands" if len(blockers) == 1 else "stand"
+    there = in_the_way(build, group.all)
     spring = (
         " A sheet as thin as this may be sprung apart by hand; seqviz does not bend it." if sprung else ""
     )
     first = (
-        f"Place {names} before {listed(parts)}" if parts else f"Place {names} before those holes are filled"
+        f"Place {names} before {listed(there.parts)}"
+        if there.parts
+        else f"Place {names} before those holes are filled"
     )
     return Words(
-        message=f"{names} cannot be brought in at step {step}: {there} {stands} in the way.",
+        message=f"{names} cannot be brought in at step {step}: {there.named} {there.stand} in the way.",
         why=f"Every straight way to its place meets what is already there.{spring}",
         fix=f"Try it by hand first, or place {names} earlier." if sprung else f"{first}.",
     )
-
-
-def _blockers(group: Group[NoWay]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(name for way in group.all for name in way.blockers))
-
-
-def _parts(blockers: Iterable[str]) -> tuple[str, ...]:
-    return tuple(name for name in blockers if "." not in name)
 
 
 def _could_be_sprung(build: Build, way: NoWay) -> bool:

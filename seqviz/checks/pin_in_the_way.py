@@ -35,8 +35,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from seqviz.build import Build
-from seqviz.checks.blocked import stopped_tools, stopped_ways
+from seqviz.checks.blocked import stopped_tools, stopped_ways, stopped_ways_out
 from seqviz.checks.check import Check
+from seqviz.checks.fastened import fastener_word
 from seqviz.checks.grouping import Words, grouped
 from seqviz.checks.wording import listed, spans
 from seqviz.findings import Finding
@@ -48,7 +49,8 @@ def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each step and row, or step and part, that pins stop."""
     for tools in grouped(build, "pin-in-the-way", stopped_tools(build, "pins")):
         pins = _pins(name for stopped in tools.all for name in stopped.blockers)
-        message = f"{tools.named}: a tool cannot reach {tools.these('rivet')} for the pins in {pins}."
+        word = fastener_word(build, (stopped.stack for stopped in tools.all))
+        message = f"{tools.named}: a tool cannot reach {tools.these(word)} for the pins in {pins}."
         words = _words(message, tools.first.step)
         yield tools.finding("pin-in-the-way", "warning", words, steps=(tools.first.step,))
     for ways in grouped(build, "pin-in-the-way", stopped_ways(build, "pins")):
@@ -56,6 +58,11 @@ def find(build: Build) -> Iterator[Finding]:
         names = listed(way.part for way in ways.all)
         words = _words(f"{names} cannot go in for the pins in {pins}.", ways.first.step)
         yield ways.finding("pin-in-the-way", "warning", words, steps=(ways.first.step,))
+    for out in grouped(build, "pin-in-the-way", stopped_ways_out(build, "pins")):
+        pins = _pins(name for way in out.all for name in way.blockers)
+        names = listed(way.part for way in out.all)
+        words = _words(f"{names} cannot come off for the pins in {pins}.", out.first.step)
+        yield out.finding("pin-in-the-way", "warning", words, steps=(out.first.step,))
 
 
 def _pins(blockers: Iterator[str]) -> str:

@@ -58,7 +58,7 @@ def find(build: Build) -> Iterator[Finding]:
                 "warning",
                 _words(build, group, met),
                 steps=(group.first.step,),
-                related=where_placed(build, met),
+                related=where_placed(build, met, group.first.step),
             )
 
 

@@ -52,7 +52,7 @@ def find(build: Build) -> Iterator[Finding]:
         step = group.first.step
         row = group.holes[0].rpartition(".")[0]
         words = Words(
-            message=f"{row}: step {step} {fills(build, step)} with {_where(build, group)}.",
+            message=f"{row}: step {step} {fills(build, step)} with no pin in {_where(build, group)}.",
             why=f"More than {MOST_BETWEEN} holes between neighbouring pins let the sheets creep "
             "(project choice).",
             fix=f"Put more pins into {row} before step {step}: ends and every {MOST_BETWEEN // 2}th, say.",
@@ -68,8 +68,8 @@ def _where(build: Build, group: Group[PinsFarApart]) -> str:
     elif before or after:
         place = f"between {before or after} and the end of the row"
     else:
-        place = "in the whole row"
-    return f"{widest.holes} holes and no pin {place}"
+        return f"any of its {widest.holes} holes"
+    return f"the {widest.holes} holes {place}"
 
 
 CHECK = Check("pins-too-far-apart", "warning", find)

@@ -9,15 +9,18 @@ from seqviz.assembly.structure import Assembly, Stack
 from seqviz.build import Build
 from seqviz.findings import At, Related
 from seqviz.parts.part import Hole
-from seqviz.records.steps import Step
+from seqviz.records.steps import Place, Step
+from seqviz.scene.phrases import listed
 
 __all__ = [
+    "brought",
     "by_distance",
     "entries_of",
     "farther_first",
     "hole_named",
-    "members_of",
     "measured_stacks",
+    "members_of",
+    "placing",
     "row_of",
     "said_at",
     "sound",
@@ -101,15 +104,36 @@ def said_at(build: Build, number: int | None, message: str) -> tuple[Related, ..
     return (Related(at=step.at, message=message),) if step else ()
 
 
-def where_placed(build: Build, parts: Iterable[str]) -> tuple[Related, ...]:
-    """Return the steps that place ``parts`` as related places, each step once."""
-    placed_at = build.replay.placed_at if build.replay else {}
+def where_placed(build: Build, parts: Iterable[str], by: int) -> tuple[Related, ...]:
+    """Return the steps that brought ``parts`` to where they are in step ``by``, each as a related place."""
     steps: dict[int, list[str]] = {}
     for part in parts:
-        if part in placed_at:
-            steps.setdefault(placed_at[part], []).append(part)
+        if build.replay and part in build.replay.where:
+            steps.setdefault(build.replay.came_at(part, by), []).append(part)
     return tuple(
         place
         for number, names in sorted(steps.items())
-        for place in said_at(build, number, f"Step {number} places {', '.join(names)}.")
+        for place in said_at(build, number, f"Step {number} places {placing(build, number, names)}.")
     )
+
+
+def placing(build: Build, number: int, parts: Iterable[str]) -> str:
+    """Return what the step places, in words: parts in a sub-assembly as ``set, with strap in it``."""
+    pieces = brought(build, number, parts)
+    alone = [piece for piece, members in pieces.items() if members == [piece]]
+    joined = [
+        f"{piece}, with {listed(members)} in it" for piece, members in pieces.items() if members != [piece]
+    ]
+    return ", ".join([*([listed(alone)] if alone else []), *joined])
+
+
+def brought(build: Build, number: int | None, parts: Iterable[str]) -> dict[str, list[str]]:
+    """Return by which name the step brings each of ``parts``: its own, or that of a sub-assembly."""
+    step = step_numbered(build, number) if number is not None else None
+    words = [name.text for name in step.action.names] if step and isinstance(step.action, Place) else []
+    pieces = {name: members_of(build, name) for name in words if name not in build.assembly.placed}
+    found: dict[str, list[str]] = {}
+    for part in parts:
+        piece = next((name for name, members in pieces.items() if part in members), part)
+        found.setdefault(piece, []).append(part)
+    return found

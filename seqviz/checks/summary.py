@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from seqviz.build import Build
+from seqviz.checks.ending import there_at_the_end
 from seqviz.checks.targets import later_parts, later_stacks
 from seqviz.findings import Finding
 
@@ -41,11 +42,10 @@ def summary(build: Build, findings: Iterable[Finding]) -> dict[str, Any]:
 
 
 def _open(build: Build) -> dict[str, int]:
-    """Return how many parts are not yet placed and how many holes not yet set; ``later`` left out."""
+    """Return how many parts are not on the main work yet and how many holes not set; ``later`` left out."""
     replay, assembly = build.replay, build.assembly
-    placed_at = replay.placed_at if replay else {}
     filled_at = replay.filled_at if replay else {}
     wanted = {name for name, part in assembly.placed.items() if not part.part.tool}
-    parts = wanted - set(placed_at) - later_parts(build) - {assembly.base}
+    parts = wanted - there_at_the_end(build) - later_parts(build) - {assembly.base}
     joined = {stack.index for stack in assembly.stacks if len(stack.layers) > 1}
     return {"parts": len(parts), "holes": len(joined - set(filled_at) - later_stacks(build))}

@@ -22,12 +22,13 @@ steps:
   - place: [rail left, strap]
     pins: all
   - drill: strap.eye
+  - pull pins: strap.eye
   - take off: strap
 ```
 
 The rule: a set fastener holds every part that was there when it was set, and a bolt whose nut is only
-run on holds as well. What is taken off together, as one sub-assembly, may be fastened to itself. Pins
-come out by themselves.
+run on holds as well. What is taken off together, as one sub-assembly, may be fastened to itself.
+Pins that are still in are told as `pin-in-the-way`.
 """
 
 from __future__ import annotations

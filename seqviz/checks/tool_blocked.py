@@ -38,6 +38,7 @@ from collections.abc import Iterator
 from seqviz.build import Build
 from seqviz.checks.blocked import culprits, stopped_tools
 from seqviz.checks.check import Check
+from seqviz.checks.fastened import deed, fastener_word
 from seqviz.checks.grouping import Group, Words, grouped
 from seqviz.checks.places import where_placed
 from seqviz.checks.wording import listed
@@ -51,25 +52,23 @@ def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each step, row and part in the way."""
     for group in grouped(build, "tool-blocked", stopped_tools(build, "parts")):
         newest = tuple(dict.fromkeys(part for stopped in group.all for part in culprits(build, stopped)))
-        placed = {build.replay.placed_at.get(part, 0) for part in newest} if build.replay else set()
-        steps = sorted(number for number in {*placed, group.first.step} if number)
+        step = group.first.step
+        placed = {build.replay.came_at(part, step) for part in newest} if build.replay else set()
+        steps = sorted(number for number in {*placed, step} if number)
         yield group.finding(
             "tool-blocked",
             "error",
             _words(build, group, newest),
             steps=steps,
-            related=where_placed(build, newest),
+            related=where_placed(build, newest, step),
         )
 
 
 def _words(build: Build, group: Group[ToolStopped], newest: tuple[str, ...]) -> Words:
     step, last = group.first.step, group.first.last
-    rivets, them = group.these("rivet"), group.them
+    rivets, them = group.these(fastener_word(build, (stopped.stack for stopped in group.all))), group.them
     names, are = listed(newest), "is" if len(newest) == 1 else "are"
-    placed_at = build.replay.placed_at if build.replay else {}
-    since = listed(
-        f"{part} (placed in step {placed_at[part]})" if placed_at.get(part) else part for part in newest
-    )
+    since = listed(_with_step(build, part, step) for part in newest)
     verb = "stands" if len(newest) == 1 else "stand"
     why = f"{since} {verb} in the way of every tool that could set {them}."
     if last is None:
@@ -81,9 +80,14 @@ def _words(build: Build, group: Group[ToolStopped], newest: tuple[str, ...]) -> 
     return Words(
         message=f"{group.named}: no tool reaches {rivets} once {names} {are} there.",
         why=why,
-        fix=f"Rivet {them} in step {last} {'at the latest' if last < step else 'instead'}, "
-        f"or place {names} after step {step}.",
+        fix=f"{deed(build, step).capitalize()} {them} in step {last} "
+        f"{'at the latest' if last < step else 'instead'}, or place {names} after step {step}.",
     )
+
+
+def _with_step(build: Build, part: str, by: int) -> str:
+    came = build.replay.came_at(part, by) if build.replay and part in build.replay.where else 0
+    return f"{part} (placed in step {came})" if came else part
 
 
 def _way_out(build: Build, group: Group[ToolStopped], newest: tuple[str, ...]) -> str:

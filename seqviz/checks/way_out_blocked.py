@@ -36,7 +36,7 @@ from seqviz.build import Build
 from seqviz.checks.blocked import in_the_way, stopped_ways_out
 from seqviz.checks.check import Check
 from seqviz.checks.grouping import Group, Words, grouped
-from seqviz.checks.places import where_placed
+from seqviz.checks.places import placing, where_placed
 from seqviz.checks.wording import listed
 from seqviz.findings import Finding
 from seqviz.sequence.replay_types import NoWayOut
@@ -53,18 +53,21 @@ def find(build: Build) -> Iterator[Finding]:
             "error",
             _words(build, group),
             steps=(group.first.step,),
-            related=where_placed(build, there.parts),
+            related=where_placed(build, there.parts, group.first.step),
         )
 
 
 def _words(build: Build, group: Group[NoWayOut]) -> Words:
     step, names = group.first.step, listed(way.part for way in group.all)
     there = in_the_way(build, group.all)
-    placed_at = build.replay.placed_at if build.replay else {}
-    since = max((placed_at.get(part, 0) for part in there.parts), default=0)
-    last = [part for part in there.parts if since and placed_at.get(part) == since]
+    came = {part: build.replay.came_at(part, step) for part in there.parts} if build.replay else {}
+    since = max(came.values(), default=0)
+    last = [part for part in there.parts if since and came[part] == since]
     if last:
-        fix = f"Take {listed(last)} off first, or take {names} off before step {since} places {listed(last)}."
+        fix = (
+            f"Take {listed(last)} off first, or take {names} off before step {since} places "
+            f"{placing(build, since, last)}."
+        )
     else:
         fix = f"Take off first what stands in the way, or leave {names} where it is."
     return Words(

@@ -40,8 +40,9 @@ from collections.abc import Iterator
 
 from seqviz.assembly.fastening import fastener_named
 from seqviz.build import Build
-from seqviz.checks.blocked import stopped_tools, stopped_ways
+from seqviz.checks.blocked import stopped_tools, stopped_ways, stopped_ways_out
 from seqviz.checks.check import Check
+from seqviz.checks.fastened import fastener_word
 from seqviz.checks.grouping import Words, grouped
 from seqviz.checks.wording import listed
 from seqviz.findings import Finding
@@ -55,7 +56,8 @@ def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each step and row, or step and part, that the bench stops."""
     for tools in grouped(build, "wrong-side-up", stopped_tools(build, "bench")):
         step = tools.first.step
-        rivets = f"{tools.these('rivet')} {'is' if tools.one else 'are'}"
+        word = fastener_word(build, (stopped.stack for stopped in tools.all))
+        rivets = f"{tools.these(word)} {'is' if tools.one else 'are'}"
         message = f"{tools.named}: the side from which {rivets} set lies on the bench in step {step}."
         above = tuple(dict.fromkeys(part for stopped in tools.all for part in stopped.above))
         fix = _both_ends(build, tools.first) or _turn(step)
@@ -64,6 +66,10 @@ def find(build: Build) -> Iterator[Finding]:
         step, names = ways.first.step, listed(way.part for way in ways.all)
         message = f"{names}: the only way in is from below, and the work lies on the bench in step {step}."
         yield ways.finding("wrong-side-up", "error", _words(message, (), _turn(step)), steps=(step,))
+    for out in grouped(build, "wrong-side-up", stopped_ways_out(build, "bench")):
+        step, names = out.first.step, listed(way.part for way in out.all)
+        message = f"{names}: the only way out is downwards, and the work lies on the bench in step {step}."
+        yield out.finding("wrong-side-up", "error", _words(message, (), _turn(step)), steps=(step,))
 
 
 def _words(message: str, above: tuple[str, ...], fix: str) -> Words:

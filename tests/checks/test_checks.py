@@ -25,14 +25,20 @@ SEVERITIES = {
         "loose-part",
         "single-layer",
         "layer-missing",
+        "not-drilled",
         "tool-blocked",
         "no-way-in",
+        "under-set-layer",
         "head-under-part",
         "wrong-side-up",
         "fills-left-open",
+        "taken-off-when-set",
+        "way-out-blocked",
         "never-set",
         "left-open-forever",
         "part-unplaced",
+        "still-finger-tight",
+        "placed-twice",
     ],
     "warning": [
         "known-unused",
@@ -40,9 +46,17 @@ SEVERITIES = {
         "woven-overlap",
         "rides-the-radius",
         "two-of-one-hand",
+        "in-kept-space",
         "pin-in-the-way",
+        "pin-out-of-reach",
+        "pins-too-far-apart",
+        "loose-at-turn-over",
+        "stands-on-weak",
+        "set-twice",
+        "closing-unchecked",
+        "drill-hits",
     ],
-    "note": ["gap-drawn-shut", "measured-loosely"],
+    "note": ["gap-drawn-shut", "measured-loosely", "last-chance"],
 }
 
 
@@ -50,7 +64,7 @@ def test_every_kind_weighs_what_the_design_says() -> None:
     assert {check.kind: check.severity for check in CHECKS} == {
         kind: severity for severity, kinds in SEVERITIES.items() for kind in kinds
     }
-    assert len(CHECKS) == 32
+    assert len(CHECKS) == 47
 
 
 def test_a_check_lives_in_the_module_of_its_name_and_every_check_is_listed() -> None:

@@ -51,7 +51,7 @@ def test_of_two_parts_the_one_that_came_last_is_named(tmp_path: Path) -> None:
     both = LID + "  tray: {part: lid, at: [0, 20, -30], x along: forward, y along: left}\n"
     steps = """\
   - place: [floor, rail, lid]
-  - place: tray
+  - place: tray  # expect: last-chance
   - rivet: rail.foot.1  # expect: tool-blocked
 """
     finding = found_as_marked(tmp_path, both, STEPS.replace("bench: flat", "bench: trestles") + steps)[0]

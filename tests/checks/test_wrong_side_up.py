@@ -19,7 +19,7 @@ def test_a_rivet_from_below_needs_the_work_turned(tmp_path: Path) -> None:
 
 def test_turned_over_or_on_trestles_it_goes(tmp_path: Path) -> None:
     rivet = "  - rivet: rail.foot.1\n    head: lower\n"
-    place = "  - place: [floor, rail, strap]\n"
+    place = "  - place: [floor, rail, strap]\n    pins: [rail.foot.2-3, rail.foot.5]\n"
     assert found_as_marked(tmp_path, STRAPPED, STEPS + place + "  - turn over: sideways\n" + rivet) == []
     trestles = STEPS.replace("bench: flat", "bench: trestles")
     assert found_as_marked(tmp_path, STRAPPED, trestles + place + rivet) == []

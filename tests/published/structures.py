@@ -100,32 +100,28 @@ def take_off(names: Iterable[str]) -> dict[str, str]:
     return {name: f"take off: {name}" for name in names}
 
 
-def bricks(intervals: dict[str, tuple[int, int, int]]) -> tuple[str, str]:
-    """Return a model of plates ``{name: (first cell, end cell, level)}``, and the step that places its posts.
+def bricks(plates: Mapping[str, tuple[int, int]]) -> tuple[str, str]:
+    """Return a model of plates ``{name: (middle, level)}``, and the step that places its posts.
 
-    A fixed post goes through every plate of a cell, so that each plate moves only up and down, and down is
-    closed by the floor: one plate must come before another exactly where it lies under it.
+    Plates whose middles are 1 apart lie over each other, 2 apart side by side. A fixed post goes through the
+    middle of each, so that a plate moves only up and down, and down is closed by the floor: one plate must
+    come before another exactly where it lies under it.
     """
-    width = max(end for _, end, _ in intervals.values())
-    top = 5.0 * (1 + max(level for _, _, level in intervals.values())) + 10.0
+    middles = sorted({middle for middle, _ in plates.values()})
+    half, top = 0.9 * SIDE, 5.0 * (1 + max(level for _, level in plates.values())) + 10.0
     parts = [
         "  anchor: {shape: block, length: 1, width: 1, height: 1}",
-        f"  floor: {{shape: block, length: {width * SIDE}, width: {SIDE}, height: 5}}",
-        f"  post: {{shape: block, length: 4, width: 4, height: {top}}}",
+        f"  floor: {{shape: block, length: {(middles[-1] + 2) * SIDE}, width: {SIDE}, height: 5}}",
+        f"  post: {{shape: block, length: 2, width: 2, height: {top}}}",
+        f"  plate: {{shape: plate, thickness: 5, outline: [[-{half}, 0], [{half}, 0], [{half}, {SIDE}], "
+        f"[-{half}, {SIDE}]], openings: {{post: {{outline: [[-2, 8], [2, 8], [2, 12], [-2, 12]]}}}}}}",
     ]
-    placed = [_at("floor", "floor", (0, 0, -5))]
-    placed += [_at(f"post {k}", "post", (SIDE * k + 8, 8, 0)) for k in range(width)]
-    for name, (first, end, level) in intervals.items():
-        x1, x2 = SIDE * first, SIDE * end
-        holes = ", ".join(
-            f"o{k}: {{outline: [[{SIDE * k + 7}, 7], [{SIDE * k + 13}, 7], [{SIDE * k + 13}, 13], "
-            f"[{SIDE * k + 7}, 13]]}}"
-            for k in range(first, end)
-        )
-        outline = f"[[{x1}, 0], [{x2}, 0], [{x2}, {SIDE}], [{x1}, {SIDE}]]"
-        parts.append(f"  {name}: {{shape: plate, thickness: 5, outline: {outline}, openings: {{{holes}}}}}")
-        placed.append(_at(name, name, (0, 0, 5.0 * level)))
-    fixed = ", ".join(["floor", *(f"post {k}" for k in range(width))])
+    placed = [_at("floor", "floor", (-SIDE, 0, -5))]
+    placed += [_at(f"post {k}", "post", (SIDE * k - 1, 9, 0)) for k in middles]
+    placed += [
+        _at(name, "plate", (SIDE * middle, 0, 5.0 * level)) for name, (middle, level) in plates.items()
+    ]
+    fixed = ", ".join(["floor", *(f"post {k}" for k in middles)])
     return _model(parts, placed), f"place: [{fixed}]"
 
 

@@ -15,6 +15,7 @@ base: skin
 sizes:
   small: {diameter: 3.3, with: blind rivet 3.2}
   solid: {diameter: 3.3, with: solid rivet 1/8}
+  bolt: {diameter: 4.8, with: bolt AN3}
 """
 ORDER = """\
 format: 1

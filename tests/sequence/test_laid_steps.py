@@ -66,6 +66,7 @@ LEDGERS = (
     # From below: nobody knows whether a tool gets there, so nobody says that it does not.
     """
   - place: [strip, rail]
+    pins: all
   - turn over: sideways
   - rivet: everything ready
     head: upper
