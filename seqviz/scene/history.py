@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 
 from seqviz.assembly.structure import Assembly
 from seqviz.records.model import Model
-from seqviz.records.steps import Bolt, MovePins, Place, PutPins, Rivet
+from seqviz.records.steps import Bolt, MovePins, Place, PutPins, Rivet, TakeOff
 from seqviz.sequence.bench import side_vector
 from seqviz.sequence.choose import Chooser
 from seqviz.sequence.replay_types import Replay, StepState
 
-__all__ = ["History", "history_before", "parts_before", "pieces_placed", "pin_side", "with_moved_pins"]
+__all__ = ["History", "history_before", "parts_before", "pieces_moved", "pin_side", "with_moved_pins"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,13 +99,13 @@ def parts_before(assembly: Assembly, replay: Replay, index: int) -> tuple[str, .
     )
 
 
-def pieces_placed(replay: Replay, state: StepState) -> dict[str, str]:
-    """Return for each part that ``state`` places what it comes in as: itself, or its sub-assembly."""
+def pieces_moved(replay: Replay, state: StepState) -> dict[str, str]:
+    """Return for each part that ``state`` places or takes off as what it moves: itself, or its sub-assembly."""
     action = state.step.action
-    names = [name.text for name in action.names] if isinstance(action, Place) else []
+    names = [name.text for name in action.names] if isinstance(action, Place | TakeOff) else []
     return {
         part: next((name for name in names if name in replay.where.get(part, {})), part)
-        for part in state.placed
+        for part in (*state.placed, *state.taken_off)
     }
 
 

@@ -23,14 +23,14 @@ _PIN_WIDTH, _PIN_HEIGHT = 1.7, 4.0
 def fitted_before(
     model: Model, assembly: Assembly, history: History, there: Mapping[str, Array], busy: frozenset[int]
 ) -> Iterator[Fitted]:
-    """Yield what stands on the holes of the parts ``there``; pins of the stacks ``busy`` are left out.
+    """Yield what stands on the holes of the parts ``there``; stacks with a mark, ``busy``, are left out.
 
     ``there``: placed part -> its shift, mm.
     """
     for index, side in history.heads.items():
         stack = assembly.stacks[index]
         ends = _ends(stack, there, side)
-        if ends is not None:
+        if ends is not None and index not in busy:
             one = fastener_of(model, stack, history.used.get(index))
             sizes = (head_size(one.kind, one.diameter), tail_size(one.kind, one.diameter))
             for end, size in zip(ends, sizes, strict=True):

@@ -24,12 +24,11 @@ def rivet_words(action: Rivet | Bolt, model: Model, assembly: Assembly, state: S
     if not stacks:
         return f"Nothing to {'bolt' if isinstance(action, Bolt) else 'rivet'}.", ""
     use, units = action.use.text if action.use else None, model.units
-    verbs = _VERBS
-    if state.finger_tight:
-        verbs = dict.fromkeys(_VERBS, ("Run on finger tight", "bolt"))
-    acts = Counter(verbs[fastener_of(model, stack, use).kind] for stack in stacks)
+    acts = Counter(_VERBS[fastener_of(model, stack, use).kind] for stack in stacks)
     told = [f"{verb} {counted(count, thing)}" for (verb, thing), count in acts.items()]
     title = ", ".join([told[0], *(one[0].lower() + one[1:] for one in told[1:])])
+    if state.finger_tight:
+        title = f"Run on {counted(len(stacks), 'bolt')}, finger tight"
     sorts = {_sort(stack, use, units) for stack in stacks}
     if len(sorts) == 1:
         return f"{title}: {sorts.pop()}.", f"{_grips(stacks, units)} {_heads(assembly, state)}".strip()

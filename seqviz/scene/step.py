@@ -12,7 +12,7 @@ from seqviz.assembly.structure import Assembly
 from seqviz.build import Build
 from seqviz.geometry.pose import Array, frozen, unit
 from seqviz.records.steps import TurnOver
-from seqviz.scene.history import history_before, parts_before, pieces_placed, with_moved_pins
+from seqviz.scene.history import history_before, parts_before, pieces_moved, with_moved_pins
 from seqviz.scene.holes import fitted_before, marks_of
 from seqviz.scene.picture import Arrow, Item, Label, Role, Scene, Turn
 from seqviz.scene.shifts import arrow_of, shifts_of, shifts_off
@@ -36,10 +36,10 @@ def scene_of_step(build: Build, number: int) -> Scene:
     index = next(k for k, state in enumerate(replay.states) if state.step.number == number)
     state = _to_draw(assembly, replay.states[index])
     before = parts_before(assembly, replay, index)
-    pieces = pieces_placed(replay, state)
+    pieces = pieces_moved(replay, state)
     shifts = {**shifts_of(assembly, state, before, pieces), **shifts_off(assembly, state, before)}
     history = history_before(assembly, replay, index)
-    busy = frozenset((*state.filled, *state.pinned, *state.unpinned, *state.emptied))
+    busy = frozenset((*state.filled, *state.tightened, *state.pinned, *state.unpinned, *state.emptied))
     drawn = {**dict.fromkeys(before, _NOWHERE), **shifts}
     # What came together, or goes, has its rivets with it; a part that comes alone has none.
     bare = {part for part, piece in pieces.items() if piece == part}

@@ -25,7 +25,7 @@ from seqviz.records.steps import (
     TakeOff,
     TurnOver,
 )
-from seqviz.scene.history import pieces_placed
+from seqviz.scene.history import pieces_moved
 from seqviz.scene.phrases import counted, listed, ranges, sentence
 from seqviz.scene.rivet_words import rivet_words
 from seqviz.scene.work_words import (
@@ -117,7 +117,7 @@ def _told(action: Action, replay: Replay, state: StepState) -> list[str]:
 
 
 def _place(action: Place, replay: Replay, state: StepState) -> list[str]:
-    piece_of = pieces_placed(replay, state)
+    piece_of = pieces_moved(replay, state)
     names = dict.fromkeys(piece_of[part] for part in state.placed)
     lines = [f"Place {listed(list(names) or [name.text for name in action.names])}."]
     for piece in names:
