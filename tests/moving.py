@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["moved", "with_step"]
+__all__ = ["moved"]
 
 
 def moved(text: str, step: str, behind: str) -> str:
@@ -15,14 +15,6 @@ def moved(text: str, step: str, behind: str) -> str:
     entry, rest = lines[first:last], lines[:first] + lines[last:]
     _, end = _entry(rest, behind)
     return "".join(rest[:end] + entry + rest[end:])
-
-
-def with_step(text: str, step: str, behind: str) -> str:
-    """Return the sequence with a step of one line more, behind the entry that begins with ``behind``."""
-    lines = text.splitlines(keepends=True)
-    first, last = _entry(lines, behind)
-    indent = lines[first][: lines[first].index("-")]
-    return "".join([*lines[:last], f"{indent}- {step}\n", *lines[last:]])
 
 
 def _entry(lines: list[str], begins: str) -> tuple[int, int]:
