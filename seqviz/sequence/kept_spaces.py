@@ -144,5 +144,5 @@ def _through(room: Cylinder, part: PlacedPart) -> Iterator[tuple[float, float]]:
         aside = float(np.linalg.norm(away - along * room.axis))
         parallel = abs(float(part.pose.vectors(hole.axis) @ room.axis)) >= PARALLEL
         if parallel and aside + room.radius <= hole.diameter / 2 + 1e-9:
-            thick = part.part.thickness_at(hole)
+            thick = part.part.flats[hole.flat].thickness
             yield along - thick, along + thick
