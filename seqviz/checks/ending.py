@@ -10,7 +10,7 @@ from seqviz.checks.places import sound_stacks
 from seqviz.checks.targets import later_parts, later_stacks
 from seqviz.records.remarks import READING_KINDS
 
-__all__ = ["finished", "steps_read", "there_at_the_end", "to_be_filled", "to_be_placed"]
+__all__ = ["drilled_through", "finished", "steps_read", "there_at_the_end", "to_be_filled", "to_be_placed"]
 
 
 def steps_read(build: Build) -> bool:
@@ -56,8 +56,13 @@ def to_be_filled(build: Build) -> Iterator[Stack]:
         return
     later, at_the_end = later_stacks(build), {build.assembly.base} | there_at_the_end(build)
     for stack in sound_stacks(build.assembly):
-        made = build.replay.drilled.get(stack.index, ())
-        joined = len(stack.layers) > 1 and all(layer.hole or layer.part in made for layer in stack.layers)
+        joined = len(stack.layers) > 1 and drilled_through(build, stack)
         there = at_the_end.issuperset(stack.parts)
         if joined and there and stack.index not in later and stack.index not in build.replay.filled_at:
             yield stack
+
+
+def drilled_through(build: Build, stack: Stack) -> bool:
+    """Say whether every layer has its hole in the end: punched, or made by a step."""
+    made = build.replay.drilled.get(stack.index, ()) if build.replay else ()
+    return all(layer.hole or layer.part in made for layer in stack.layers)

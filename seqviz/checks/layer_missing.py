@@ -84,7 +84,8 @@ def _fix(build: Build, group: Group[TooEarly], comes: dict[int | None, list[str]
     step, holes = group.first.step, group.these("hole")
     joined = [number for number, parts in comes.items() if number and _is_there(build, number, parts)]
     if joined:
-        return f"Leave {holes} out of step {step}, and {deed(build, step)} {group.them} after step {max(joined)}."
+        word = deed(build, step)
+        return f"Leave {holes} out of step {step}, and {word} {group.them} after step {max(joined)}."
     pieces = [piece for number, parts in comes.items() for piece in brought(build, number, parts)]
     them = "it" if len(_late(group)) == 1 else "them"
     return f"Place {listed(pieces)} before step {step}, or leave {holes} open for {them} till then."

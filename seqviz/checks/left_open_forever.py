@@ -39,7 +39,7 @@ from collections.abc import Iterator
 
 from seqviz.build import Build
 from seqviz.checks.check import Check
-from seqviz.checks.ending import finished, to_be_placed
+from seqviz.checks.ending import drilled_through, finished, to_be_placed
 from seqviz.checks.fastened import fastener_word
 from seqviz.checks.grouping import Sighting, Words, grouped
 from seqviz.checks.places import row_of, sound, step_numbered
@@ -77,6 +77,8 @@ def _sightings(build: Build) -> Iterator[Sighting[OpenSince]]:
             continue
         if not unplaced.isdisjoint(stack.parts):
             continue  # the part they wait for has no step: that is told as part-unplaced
+        if not drilled_through(build, stack):
+            continue  # nothing could fill it: that is told as layer-undrilled
         yield Sighting(
             key=(still.step, row_of(assembly, stack)),
             seen=still,

@@ -59,7 +59,8 @@ def measured_stacks(assembly: Assembly) -> Iterator[Stack]:
 
 def hole_named(assembly: Assembly, name: str) -> Hole:
     """Return the hole ``PLACED.ROW.N``."""
-    placed, row, number = name.split(".")
+    placed, _, own = name.partition(".")
+    row, _, number = own.rpartition(".")
     holes = assembly.placed[placed].holes
     return next(hole for hole in holes if hole.row == row and hole.number == int(number))
 

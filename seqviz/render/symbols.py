@@ -21,6 +21,8 @@ MEANING: dict[MarkKind, str] = {
     "leave open": "leave open",
     "still open": "stays open",
     "open again": "free again",
+    "drill": "drill",
+    "drill out": "drilled out",
 }
 
 
@@ -90,6 +92,22 @@ def _open_again(draw: Draw, at: Point, radius: float) -> None:
     _ring(draw, at, radius * 0.8, PAPER)
 
 
+def _drill(draw: Draw, at: Point, radius: float) -> None:
+    """A ring with a dot where the drill is put."""
+    _ring(draw, at, radius, PAPER)
+    _disc(draw, at, radius * 0.35, BLACK)
+
+
+def _drill_out(draw: Draw, at: Point, radius: float) -> None:
+    """A fastener struck through once."""
+    _disc(draw, at, radius * 1.18, PAPER)
+    _disc(draw, at, radius, BLACK)
+    _disc(draw, at, radius * 0.82, AMBER)
+    x, y = at
+    arm, width = radius * 1.25, round(radius * 0.3)
+    draw.line((x - arm, y + arm, x + arm, y - arm), fill=BLACK, width=width)
+
+
 _SYMBOLS: dict[MarkKind, Callable[[Draw, Point, float], None]] = {
     "set": _set,
     "pin in": _pin_in,
@@ -97,4 +115,6 @@ _SYMBOLS: dict[MarkKind, Callable[[Draw, Point, float], None]] = {
     "leave open": _leave_open,
     "still open": _still_open,
     "open again": _open_again,
+    "drill": _drill,
+    "drill out": _drill_out,
 }

@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 
 from seqviz.assembly.structure import Assembly
 from seqviz.records.model import Model
-from seqviz.records.steps import Bolt, MovePins, Place, PutPins, Rivet
+from seqviz.records.steps import Bolt, MovePins, Place, PutPins, Rivet, TakeOff
 from seqviz.sequence.bench import side_vector
 from seqviz.sequence.choose import Chooser
 from seqviz.sequence.replay_types import Replay, StepState
 
-__all__ = ["History", "history_before", "parts_before", "pin_side", "with_moved_pins"]
+__all__ = ["History", "history_before", "parts_before", "pieces_moved", "pin_side", "with_moved_pins"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +38,10 @@ def history_before(assembly: Assembly, replay: Replay, index: int) -> History:
     pins: dict[int, int] = {}
     heads: dict[int, int] = {}
     used: dict[int, str] = {}
+    held: dict[int, frozenset[str]] = {}
     for state in replay.states[:index]:
+        for stack in (*state.pinned, *state.filled):
+            held[stack] = _layers_there(assembly, replay, state, stack)
         for stack in (*state.unpinned, *state.filled):
             pins.pop(stack, None)
         for stack in state.pinned:
@@ -48,7 +51,24 @@ def history_before(assembly: Assembly, replay: Replay, index: int) -> History:
         heads |= {stack: state.head_sides.get(stack, 1) for stack in state.filled}
         if isinstance(state.step.action, Rivet | Bolt) and state.step.action.use:
             used |= dict.fromkeys(state.filled, state.step.action.use.text)
-    return History(pins=pins, heads=heads, used=used)
+    now = replay.states[index]
+    gone = {
+        stack
+        for stack, parts in held.items()
+        if parts
+        and parts.isdisjoint(_layers_there(assembly, replay, now, stack) | {*now.placed, *now.taken_off})
+    }
+    return History(
+        pins={stack: side for stack, side in pins.items() if stack not in gone},
+        heads={stack: side for stack, side in heads.items() if stack not in gone},
+        used=used,
+    )
+
+
+def _layers_there(assembly: Assembly, replay: Replay, state: StepState, stack: int) -> frozenset[str]:
+    """Return the layers of ``stack`` that are in the work of ``state`` after it."""
+    parts = assembly.stacks[stack].parts
+    return frozenset(part for part in parts if replay.there(part, state.step.number, state.work))
 
 
 def with_moved_pins(model: Model, assembly: Assembly, replay: Replay) -> Replay:
@@ -77,6 +97,16 @@ def parts_before(assembly: Assembly, replay: Replay, index: int) -> tuple[str, .
         for name, part in assembly.placed.items()
         if part.located and name not in state.placed and replay.there(name, bit, state.work)
     )
+
+
+def pieces_moved(replay: Replay, state: StepState) -> dict[str, str]:
+    """Return for each part that ``state`` places or takes off as what it moves: itself, or its sub-assembly."""
+    action = state.step.action
+    names = [name.text for name in action.names] if isinstance(action, Place | TakeOff) else []
+    return {
+        part: next((name for name in names if name in replay.where.get(part, {})), part)
+        for part in (*state.placed, *state.taken_off)
+    }
 
 
 def pin_side(assembly: Assembly, state: StepState, stack: int) -> int:

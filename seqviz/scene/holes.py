@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-
-import numpy as np
+from collections.abc import Iterator, Mapping
 
 from seqviz.assembly.structure import Assembly, Stack
 from seqviz.geometry.pose import Array, frozen
 from seqviz.records.model import Model
-from seqviz.records.steps import OpenNoLonger, Rivet
+from seqviz.records.steps import Bolt, OpenNoLonger, Rivet
 from seqviz.scene.fasteners import fastener_of
 from seqviz.scene.history import History, pin_side
 from seqviz.scene.picture import End, Fitted, Mark, MarkKind
@@ -18,20 +16,21 @@ from seqviz.trade.heads import head_size, tail_size
 
 __all__ = ["fitted_before", "marks_of"]
 
-_NOWHERE = frozen(np.zeros(3))
 # A pin's body as drawn, times the hole's diameter: wide and tall enough to be seen, project choice.
 _PIN_WIDTH, _PIN_HEIGHT = 1.7, 4.0
 
 
 def fitted_before(
-    model: Model, assembly: Assembly, history: History, before: Iterable[str], busy: frozenset[int]
+    model: Model, assembly: Assembly, history: History, there: Mapping[str, Array], busy: frozenset[int]
 ) -> Iterator[Fitted]:
-    """Yield what stands on the holes of the parts ``before``; pins of the stacks ``busy`` are left out."""
-    there = dict.fromkeys(before, _NOWHERE)
+    """Yield what stands on the holes of the parts ``there``; stacks with a mark, ``busy``, are left out.
+
+    ``there``: placed part -> its shift, mm.
+    """
     for index, side in history.heads.items():
         stack = assembly.stacks[index]
         ends = _ends(stack, there, side)
-        if ends is not None:
+        if ends is not None and index not in busy:
             one = fastener_of(model, stack, history.used.get(index))
             sizes = (head_size(one.kind, one.diameter), tail_size(one.kind, one.diameter))
             for end, size in zip(ends, sizes, strict=True):
@@ -87,7 +86,7 @@ def _about(assembly: Assembly, replay: Replay, state: StepState) -> dict[int, tu
     up = {stack.index: -1 if float(stack.axis @ state.up) < -1e-6 else 1 for stack in assembly.stacks}
     found: dict[int, tuple[MarkKind, int]] = {}
     number = state.step.number
-    if isinstance(state.step.action, Rivet):
+    if isinstance(state.step.action, Rivet | Bolt):
         kept = [
             o.stack for o in replay.open_since if o.step < number and (o.until is None or o.until > number)
         ]
@@ -97,5 +96,8 @@ def _about(assembly: Assembly, replay: Replay, state: StepState) -> dict[int, tu
     found |= {index: ("leave open", up[index]) for index in state.left_open}
     found |= {index: ("pin out", up[index]) for index in state.unpinned}
     found |= {index: ("pin in", pin_side(assembly, state, index)) for index in state.pinned}
+    found |= {index: ("drill", up[index]) for index in state.drilled}
+    found |= {index: ("drill out", up[index]) for index in state.emptied}
+    found |= {index: ("set", up[index]) for index in state.tightened}
     found |= {index: ("set", state.head_sides.get(index, up[index])) for index in state.filled}
     return found

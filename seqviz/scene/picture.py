@@ -12,7 +12,7 @@ from seqviz.scene.words import Words
 __all__ = ["Arrow", "End", "Fitted", "Item", "Label", "Mark", "MarkKind", "Role", "Scene", "Turn"]
 
 Role = Literal["there", "new"]
-MarkKind = Literal["set", "pin in", "pin out", "leave open", "still open", "open again"]
+MarkKind = Literal["set", "pin in", "pin out", "leave open", "still open", "open again", "drill", "drill out"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

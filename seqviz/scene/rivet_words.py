@@ -6,7 +6,7 @@ from collections import Counter
 
 from seqviz.assembly.structure import Assembly, Stack
 from seqviz.records.model import Model
-from seqviz.records.steps import Rivet
+from seqviz.records.steps import Bolt, Rivet
 from seqviz.scene.fasteners import fastener_of
 from seqviz.scene.phrases import counted
 from seqviz.sequence.replay_types import StepState
@@ -18,15 +18,17 @@ _VERBS = {"blind rivet": ("Pull", "rivet"), "solid rivet": ("Drive", "rivet"), "
 _ALONG_UP = 0.7  # cosine from which a head is on top, or below
 
 
-def rivet_words(action: Rivet, model: Model, assembly: Assembly, state: StepState) -> tuple[str, str]:
+def rivet_words(action: Rivet | Bolt, model: Model, assembly: Assembly, state: StepState) -> tuple[str, str]:
     """Return title and line: ``Pull 24 rivets: small (pull 3.2).`` and ``Grip 2.4 mm. Heads on top.``."""
-    stacks = [assembly.stacks[index] for index in state.filled]
+    stacks = [assembly.stacks[index] for index in (*state.filled, *state.tightened)]
     if not stacks:
-        return "Nothing to rivet.", ""
+        return f"Nothing to {'bolt' if isinstance(action, Bolt) else 'rivet'}.", ""
     use, units = action.use.text if action.use else None, model.units
     acts = Counter(_VERBS[fastener_of(model, stack, use).kind] for stack in stacks)
     told = [f"{verb} {counted(count, thing)}" for (verb, thing), count in acts.items()]
     title = ", ".join([told[0], *(one[0].lower() + one[1:] for one in told[1:])])
+    if state.finger_tight:
+        title = f"Run on {counted(len(stacks), 'bolt')}, finger tight"
     sorts = {_sort(stack, use, units) for stack in stacks}
     if len(sorts) == 1:
         return f"{title}: {sorts.pop()}.", f"{_grips(stacks, units)} {_heads(assembly, state)}".strip()

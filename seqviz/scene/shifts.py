@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 import numpy as np
 
@@ -18,26 +18,51 @@ _SHARE, _OWN, _LEAST = 0.15, 0.8, 12.0
 _MOST_ANCHORS = 40
 
 
-def shifts_of(assembly: Assembly, state: StepState, before: tuple[str, ...]) -> dict[str, Array]:
+def shifts_of(
+    assembly: Assembly, state: StepState, before: tuple[str, ...], pieces: Mapping[str, str]
+) -> dict[str, Array]:
     """Return for each new part the ``(3,)`` mm by which it is drawn back: zeros where nothing is known.
 
-    The first part on an empty bench is not drawn back. A part on another new one is drawn back farther.
+    The first part on an empty bench is not drawn back. A part on another new one is drawn back farther. Parts
+    of one sub-assembly, by ``pieces``, are drawn back together.
     """
+    as_one: dict[str, Array] = {}
     shifts: dict[str, Array] = {}
     there = list(before)
     for name in (part for part in state.placed if part in assembly.placed):
-        way = state.ways.get(name)
+        way, piece = state.ways.get(name), pieces.get(name, name)
+        if piece in as_one:
+            shifts[name] = as_one[piece]
+            continue
         shifts[name] = frozen(np.zeros(3))
         if way is not None and there:
             under = [float(shift @ way) for other, shift in shifts.items() if _meet(assembly, name, other)]
             gap = _gap(assembly, (*before, *state.placed), name)
             shifts[name] = frozen(way * (gap + max([0.0, *under])))
         there.append(name)
+        as_one[piece] = shifts[name]
     return shifts
 
 
-def arrow_of(assembly: Assembly, name: str, shift: Array) -> Arrow:
-    """Return the arrow of a new part that is drawn back by ``shift``, guides from its outermost holes."""
+def shifts_off(assembly: Assembly, state: StepState, before: tuple[str, ...]) -> dict[str, Array]:
+    """Return for each part taken off the ``(3,)`` mm by which it is drawn on its way out."""
+    shifts: dict[str, Array] = {}
+    for name in state.taken_off:
+        way = state.ways.get(name)
+        names = (*before, *state.taken_off)
+        shifts[name] = frozen(np.zeros(3) if way is None else way * _gap(assembly, names, name))
+    together = max(shifts.values(), key=lambda shift: float(shift @ shift), default=None)
+    ways = [state.ways.get(name) for name in shifts]
+    one_way = len({tuple(way) for way in ways if way is not None}) == 1
+    # Of several the farthest counts, so that a sub-assembly stays in one piece.
+    return dict.fromkeys(shifts, together) if together is not None and one_way else shifts
+
+
+def arrow_of(assembly: Assembly, name: str, shift: Array, *, leaves: bool = False) -> Arrow:
+    """Return the arrow of a new part that is drawn back by ``shift``, guides from its outermost holes.
+
+    Of a part that ``leaves`` it goes from its place to where it is drawn.
+    """
     placed = assembly.placed[name]
     shared = [hole.centre for hole in placed.part.holes if f"{name}.{hole.name}" in assembly.stack_of]
     low, high = box_of(assembly, [name])
@@ -50,11 +75,12 @@ def arrow_of(assembly: Assembly, name: str, shift: Array) -> Arrow:
     row = holes[np.argsort(along, kind="stable")]
     anchors = np.concatenate([holes, (row[1:] + row[:-1]) / 2])
     outwards = np.argsort(np.linalg.norm(anchors - middle, axis=1).round(6), kind="stable")
+    start, way = (np.zeros(3), shift) if leaves else (shift, -shift)
     return Arrow(
         part=name,
-        anchors=frozen(anchors[outwards][:_MOST_ANCHORS] + shift),
-        way=frozen(-shift),
-        guides=frozen(holes[ends].reshape(-1, 3) + shift),
+        anchors=frozen(anchors[outwards][:_MOST_ANCHORS] + start),
+        way=frozen(way),
+        guides=frozen(holes[ends].reshape(-1, 3) + start),
     )
 
 

@@ -12,10 +12,10 @@ from seqviz.assembly.structure import Assembly
 from seqviz.build import Build
 from seqviz.geometry.pose import Array, frozen, unit
 from seqviz.records.steps import TurnOver
-from seqviz.scene.history import history_before, parts_before, with_moved_pins
+from seqviz.scene.history import history_before, parts_before, pieces_moved, with_moved_pins
 from seqviz.scene.holes import fitted_before, marks_of
-from seqviz.scene.picture import Item, Label, Role, Scene, Turn
-from seqviz.scene.shifts import arrow_of, shifts_of
+from seqviz.scene.picture import Arrow, Item, Label, Role, Scene, Turn
+from seqviz.scene.shifts import arrow_of, shifts_of, shifts_off
 from seqviz.scene.sides import side_up
 from seqviz.scene.words import words_of_step
 from seqviz.sequence.bench import side_vector
@@ -36,16 +36,20 @@ def scene_of_step(build: Build, number: int) -> Scene:
     index = next(k for k, state in enumerate(replay.states) if state.step.number == number)
     state = _to_draw(assembly, replay.states[index])
     before = parts_before(assembly, replay, index)
-    shifts = shifts_of(assembly, state, before)
+    pieces = pieces_moved(replay, state)
+    shifts = {**shifts_of(assembly, state, before, pieces), **shifts_off(assembly, state, before)}
     history = history_before(assembly, replay, index)
-    busy = frozenset((*state.filled, *state.pinned, *state.unpinned))
+    busy = frozenset((*state.filled, *state.tightened, *state.pinned, *state.unpinned, *state.emptied))
     drawn = {**dict.fromkeys(before, _NOWHERE), **shifts}
+    # What came together, or goes, has its rivets with it; a part that comes alone has none.
+    bare = {part for part, piece in pieces.items() if piece == part}
+    fitted_on = {part: shift for part, shift in drawn.items() if part not in bare}
     return Scene(
         number=number,
         items=tuple(_items(assembly, drawn, frozenset(shifts))),
-        fitted=tuple(fitted_before(build.model, assembly, history, before, busy)),
+        fitted=tuple(fitted_before(build.model, assembly, history, fitted_on, busy)),
         marks=tuple(marks_of(assembly, replay, state, drawn)),
-        arrows=tuple(arrow_of(assembly, name, shift) for name, shift in shifts.items() if shift.any()),
+        arrows=tuple(_arrows(assembly, state, shifts, pieces)),
         labels=tuple(_labels(assembly, state, drawn, tuple(shifts))),
         words=words_of_step(build.model, assembly, replay, index),
         up=state.up,
@@ -58,10 +62,23 @@ def scene_of_step(build: Build, number: int) -> Scene:
 
 def _to_draw(assembly: Assembly, state: StepState) -> StepState:
     """Return the step without the parts that have no place: nothing can be drawn of them."""
-    located = tuple(
-        name for name in state.placed if name in assembly.placed and assembly.placed[name].located
+    placed, taken_off = (
+        tuple(name for name in names if name in assembly.placed and assembly.placed[name].located)
+        for names in (state.placed, state.taken_off)
     )
-    return replace(state, placed=located)
+    return replace(state, placed=placed, taken_off=taken_off)
+
+
+def _arrows(
+    assembly: Assembly, state: StepState, shifts: Mapping[str, Array], pieces: Mapping[str, str]
+) -> Iterator[Arrow]:
+    """Yield one arrow for each piece that comes or goes."""
+    told = set()
+    for name, shift in shifts.items():
+        piece = pieces.get(name, name)
+        if shift.any() and piece not in told:
+            told.add(piece)
+            yield arrow_of(assembly, name, shift, leaves=name in state.taken_off)
 
 
 def _undrawn(assembly: Assembly, presence: Mapping[str, int], number: int) -> tuple[str, ...]:
@@ -85,7 +102,8 @@ def _labels(
         if contact.upper in new or contact.lower in new:
             near.update([contact.upper, contact.lower])
     if not new:
-        for index in (*state.filled, *state.pinned, *state.unpinned, *state.left_open):
+        busy = (*state.filled, *state.tightened, *state.drilled, *state.emptied)
+        for index in (*busy, *state.pinned, *state.unpinned, *state.left_open):
             near.update(assembly.stacks[index].parts)
     others = [name for name, _ in near.most_common() if name in drawn and name not in new]
     yield from (Label(part=name, wanted=False) for name in others[:_MOST_LABELS])

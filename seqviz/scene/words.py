@@ -9,18 +9,34 @@ from seqviz.assembly.structure import Assembly
 from seqviz.records.model import Model
 from seqviz.records.steps import (
     Action,
+    Bolt,
+    Drill,
+    DrillOut,
+    HoldPoint,
     LeaveOpen,
     MovePins,
     Note,
     OpenNoLonger,
     Place,
+    Prepare,
     PullPins,
+    PutPins,
     Rivet,
+    TakeOff,
     TurnOver,
 )
+from seqviz.scene.history import pieces_moved
 from seqviz.scene.phrases import counted, listed, ranges, sentence
 from seqviz.scene.rivet_words import rivet_words
-from seqviz.sequence.replay_types import NoWay, Replay, StepState
+from seqviz.scene.work_words import (
+    blocked_words,
+    check_words,
+    drill_out_words,
+    drill_words,
+    prepare_words,
+    take_off_words,
+)
+from seqviz.sequence.replay_types import Replay, StepState
 
 __all__ = ["Words", "words_of_step"]
 
@@ -48,10 +64,16 @@ def words_of_step(model: Model, assembly: Assembly, replay: Replay, index: int) 
     """Return the words of the step ``replay.states[index]``."""
     state = replay.states[index]
     action = state.step.action
-    if isinstance(action, Rivet):
+    if isinstance(action, Rivet | Bolt):
         title, *lines = rivet_words(action, model, assembly, state)
+    elif isinstance(action, Drill):
+        title, *lines = drill_words(action, model, assembly, state)
+    elif isinstance(action, DrillOut):
+        title, *lines = drill_out_words(model, assembly, state)
     else:
         title, *lines = _told(action, replay, state)
+    if state.work is not None:
+        lines.insert(0, f"Apart, on {state.work}.")
     lines.append(_not_drawn(assembly, state))
     if state.step.note:
         lines.append(sentence(state.step.note))
@@ -78,20 +100,34 @@ def _told(action: Action, replay: Replay, state: StepState) -> list[str]:
         case MovePins(to=side):
             where = side if side.endswith((" side", " end")) else f"{side} side"
             return [f"Move {counted(len(state.pinned), 'pin')} to the {where}."]
-        case TurnOver(how=how, side=side):
-            return [f"Turn the work: {side} up." if side else f"Turn the work over {how}."]
+        case TurnOver():
+            return _turn(action)
+        case TakeOff():
+            return take_off_words(action, replay, state)
+        case PutPins():
+            where = f", from the {action.pins_from} side" if action.pins_from else ""
+            return [f"Put pins in {counted(len(state.pinned), 'hole')}{where}."]
+        case Prepare():
+            return prepare_words(action, state)
+        case HoldPoint():
+            return check_words(action)
         case Note(text=text):
             return ["", sentence(text)]
     return [""]
 
 
 def _place(action: Place, replay: Replay, state: StepState) -> list[str]:
-    names = state.placed or tuple(name.text for name in action.names)
-    lines = [f"Place {listed(names)}."]
+    piece_of = pieces_moved(replay, state)
+    names = dict.fromkeys(piece_of[part] for part in state.placed)
+    lines = [f"Place {listed(list(names) or [name.text for name in action.names])}."]
+    for piece in names:
+        members = [part for part in state.placed if piece_of[part] == piece]
+        if members != [piece]:
+            lines.append(f"{piece} goes in as one piece: {listed(members)}.")
     if state.pinned:
         many = f"Pins in {len(state.pinned)} holes" if len(state.pinned) > 1 else "A pin in 1 hole"
         lines.append(f"{many}, from the {action.pins_from} side." if action.pins_from else f"{many}.")
-    lines += [_no_way(no) for no in replay.no_way if no.step == state.step.number]
+    lines += [blocked_words(no, "in") for no in replay.no_way if no.step == state.step.number]
     return lines
 
 
@@ -101,13 +137,14 @@ def _not_drawn(assembly: Assembly, state: StepState) -> str:
     return f"No dimensions yet, so not drawn: {listed(bare)}." if bare else ""
 
 
-def _no_way(no: NoWay) -> str:
-    if no.cause == "pins":
-        return f"No way in for {no.part} while pins are in {ranges(no.blockers)}."
-    if no.cause == "bench" or not no.blockers:
-        return f"No way in for {no.part}: the bench is in the way."
-    stand = "is" if len(no.blockers) == 1 else "are"
-    return f"No way in for {no.part}: {listed(no.blockers)} {stand} in the way."
+def _turn(action: TurnOver) -> list[str]:
+    title = f"Turn the work: {action.side} up." if action.side else f"Turn the work over {action.how}."
+    lines = [f"It lies on {action.bench} then."] if action.bench in ("trestles", "blocks") else []
+    if action.over_the_edge:
+        names = [name.text for name in action.over_the_edge]
+        stand = "stands" if len(names) == 1 else "stand"
+        lines.append(f"{listed(names)} {stand} out over the bench's edge.")
+    return [title, *lines]
 
 
 def _stacks(action: Action, replay: Replay, state: StepState) -> Sequence[int]:
@@ -115,8 +152,14 @@ def _stacks(action: Action, replay: Replay, state: StepState) -> Sequence[int]:
     match action:
         case OpenNoLonger():
             return [held.stack for held in replay.open_since if held.until == state.step.number]
-        case Rivet():
-            return state.filled
+        case Rivet() | Bolt():
+            return (*state.filled, *state.tightened)
+        case Drill():
+            return state.drilled
+        case DrillOut():
+            return state.emptied
+        case PutPins():
+            return state.pinned
         case LeaveOpen():
             return state.left_open
         case PullPins():

@@ -11,6 +11,7 @@ import numpy as np
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.structure import Assembly, PlacedPart
 from seqviz.geometry.access import Cylinder, cylinder_meets
+from seqviz.geometry.separation import TOLERANCE
 from seqviz.geometry.solids import Solids, solids_of
 from seqviz.records.model import KeptSpace, Model
 from seqviz.records.steps import Bolt, Rivet
@@ -101,7 +102,8 @@ def _depth(space: KeptSpace, meets: Callable[[Cylinder], bool]) -> float | None:
     while met - free > 0.005:
         middle = (free + met) / 2
         free, met = (free, middle) if meets(_room(space, middle)) else (middle, met)
-    return round(space.diameter / 2 - met, 2)
+    # It is met only once it is in by the tolerance.
+    return round(space.diameter / 2 - met + TOLERANCE, 2)
 
 
 def _room(space: KeptSpace, radius: float) -> Cylinder:

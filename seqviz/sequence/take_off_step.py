@@ -6,7 +6,7 @@ from seqviz.findings import At
 from seqviz.records.steps import TakeOff
 from seqviz.sequence.moving import free_way, obstacles, what_closes
 from seqviz.sequence.place_step import first_moves, way_vectors
-from seqviz.sequence.replay_types import NoWayOut, OffWhenSet
+from seqviz.sequence.replay_types import HeadUnder, NoWayOut, OffWhenSet
 from seqviz.sequence.tables import Way
 from seqviz.sequence.whereabouts import Piece
 from seqviz.sequence.work import Done, Held, Work, place_of
@@ -54,11 +54,12 @@ def _way_out(work: Work, piece: Piece, at: At) -> Way | None:
                 )
             )
         return None
-    # What goes with the piece is not in its way.
+    # What goes with the piece is not in its way, nor heads on which it was laid: that was told then.
+    under = {k for laid in work.shop.troubles.of(HeadUnder) if laid.part in piece.parts for k in laid.stacks}
     staying = frozenset(
         fixing
         for fixing in work.fixings()
-        if not _goes_along(work, fixing.stack, fixing.kind == "pin", piece)
+        if fixing.stack not in under and not _goes_along(work, fixing.stack, fixing.kind == "pin", piece)
     )
     there = obstacles(work, piece, staying)
     way = free_way(work, piece, there)

@@ -38,3 +38,14 @@ def test_an_opening_takes_the_head(tmp_path: Path) -> None:
     )
     steps = "  - place: [floor, rail]\n  - rivet: rail.foot\n    head: upper\n  - place: cover\n"
     assert found_as_marked(tmp_path, text, STEPS + steps) == []
+
+
+def test_what_was_laid_on_heads_comes_off_again_without_a_second_finding(tmp_path: Path) -> None:
+    steps = """\
+  - place: [floor, rail]
+  - rivet: rail.foot
+    head: upper
+  - place: cover  # expect: head-under-part
+  - take off: cover
+"""
+    found_as_marked(tmp_path, COVER, STEPS + steps)

@@ -32,3 +32,11 @@ def test_filled_in_the_end_or_known_to_come_later(tmp_path: Path) -> None:
     assert found_as_marked(tmp_path, STRAPPED, SEQUENCE + steps + "  - rivet: rail.foot.2-4\n") == []
     later = "later:\n  - {holes: rail.foot.2-4, why: the wires}\n"
     assert found_as_marked(tmp_path, STRAPPED + later, SEQUENCE + steps) == []
+
+
+def test_holes_that_nothing_could_fill_are_undrilled_and_nothing_else(tmp_path: Path) -> None:
+    model = STRAPPED.replace("count: 5, size: small}\n  strap", "count: 5, size: small, 3: none}\n  strap")
+    placed = "  rail: {part: rail, match: {foot.1: floor.mid.1, foot.5: floor.mid.5}}"
+    model = model.replace(placed, placed + "  # expect: layer-undrilled")
+    steps = STEPS.replace("MARK", "") + "  - rivet: everything ready\n"
+    assert found_as_marked(tmp_path, model, SEQUENCE + steps)[0].holes == ("strap.eye.2",)
