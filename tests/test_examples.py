@@ -30,13 +30,24 @@ ORDER = {
     "layer-missing",
     "tool-blocked",
     "no-way-in",
+    "under-set-layer",
     "pin-in-the-way",
     "head-under-part",
     "wrong-side-up",
     "fills-left-open",
+    "taken-off-when-set",
+    "not-drilled",
+    "way-out-blocked",
     "never-set",
     "left-open-forever",
     "part-unplaced",
+    "still-finger-tight",
+    "pins-too-far-apart",
+    "stands-on-weak",
+    "loose-at-turn-over",
+    "set-twice",
+    "closing-unchecked",
+    "in-kept-space",
 }
 
 
@@ -63,6 +74,14 @@ def test_exactly_what_is_marked_is_found(sequence: Path) -> None:
 def test_every_kind_of_geometry_and_order_is_planted() -> None:
     planted = {kind for s in SEQUENCES if "mistakes" in s.stem for _, _, kind in marked(s)}
     assert planted >= GEOMETRY | ORDER
+
+
+@pytest.mark.parametrize("name", ["battery_shelf_mistakes", "float_bay_mistakes"])
+def test_one_structure_has_mistakes_of_many_kinds(name: str) -> None:
+    planted = {kind for _, _, kind in marked(ROOT / "sequences" / f"{name}.yaml")}
+    assert len(planted & (GEOMETRY | ORDER)) >= 20
+    assert planted & GEOMETRY
+    assert planted & ORDER
 
 
 @pytest.mark.parametrize("sequence", SEQUENCES, ids=lambda path: path.stem)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from seqviz.findings import Related
 from seqviz.records.model import Name
 from seqviz.records.reading import Reading
-from seqviz.records.steps import Apart, Place, PutPins, Step, TakeOff
+from seqviz.records.steps import Apart, Drill, Place, PutPins, Step, TakeOff
 
 __all__ = ["PieceWorks"]
 
@@ -47,7 +47,7 @@ class PieceWorks:
                 self._taken_off(name.text)
         if isinstance(step.action, PutPins):
             return self._pinned(step, step.action)
-        return True
+        return not isinstance(step.action, Drill) or self._led(step, step.action)
 
     def _sure(self, step: Step) -> bool:
         return not any(0 < number < step.number for number in self.lost)
@@ -112,6 +112,23 @@ class PieceWorks:
             for inner in self.members.pop(piece, set()) if before else set():
                 if inner in self.where:
                     self.where[inner] = (piece, self.where[inner][1])
+
+    def _led(self, step: Step, action: Drill) -> bool:
+        """Say whether the template that leads the drill is there."""
+        template = action.template
+        if template is None or not self._sure(step):
+            return True
+        pieces = self.twins.get(template.placed, (template.placed,))
+        if any(piece in self.where and self.where[piece][0] == step.work for piece in pieces):
+            return True
+        self.reading.report(
+            "bad-value",
+            template.at,
+            f"`{template.placed}` is not there to lead the drill.",
+            "The drill goes through the holes of a template that lies on the same work.",
+            f"Add `place: {template.placed}` before this step, and take it off only afterwards.",
+        )
+        return False
 
     def _pinned(self, step: Step, action: PutPins) -> bool:
         if action.of or action.pattern.kind == "holes" or step.work in self.begun or not self._sure(step):

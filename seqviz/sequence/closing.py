@@ -35,12 +35,15 @@ def note_closings(shop: Shop, states: tuple[StepState, ...]) -> None:
     shut: dict[int, list[int]] = {}
     for index, held in shop.filled.items() if closings else ():
         stack = shop.assembly.stacks[index]
-        last = _last_reach(shop, stack, held.fixing.fastener, held.fixing.end)
-        closing = closings.get(last + 1) if last is not None else None
-        if closing is not None and held.step < closing.state.step.number:
-            number, work = closing.state.step.number, closing.state.work
-            if shop.timeline.is_in(stack.parts[0], work, number) and (number, index) not in covered:
-                shut.setdefault(number, []).append(index)
+        perhaps = {
+            number
+            for number, closing in closings.items()
+            if held.step < number and shop.timeline.is_in(stack.parts[0], closing.state.work, number)
+        }
+        # To ask when a tool reaches it last takes long: only where the answer can matter.
+        last = _last_reach(shop, stack, held.fixing.fastener, held.fixing.end) if perhaps else None
+        if last is not None and last + 1 in perhaps and (last + 1, index) not in covered:
+            shut.setdefault(last + 1, []).append(index)
     for number, stacks in sorted(shut.items()):
         closing = closings[number]
         trouble = ClosingUnchecked(

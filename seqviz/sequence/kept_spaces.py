@@ -62,7 +62,7 @@ def kept_spaces_met(model: Model, assembly: Assembly, replay: Replay | None) -> 
 def _heads(
     model: Model, assembly: Assembly, replay: Replay | None, space: KeptSpace, met: frozenset[str]
 ) -> Iterator[InSpace]:
-    for fixing, ends in _standing_out(model, assembly, replay):
+    for fixing, ends in _standing_out(model, assembly, replay, space):
         parts = assembly.stacks[fixing.stack].parts
         if met.isdisjoint(parts):
             depth = _depth(space, partial(_meets, ends))
@@ -71,13 +71,25 @@ def _heads(
                 yield InSpace(space=space, part=far, stack=fixing.stack, depth=depth)
 
 
-def _standing_out(model: Model, assembly: Assembly, replay: Replay | None) -> Iterator[tuple[Fixing, Solids]]:
-    """Yield the fasteners that are set at the end, each with its head and tail."""
+def _standing_out(
+    model: Model, assembly: Assembly, replay: Replay | None, space: KeptSpace
+) -> Iterator[tuple[Fixing, Solids]]:
+    """Yield the fasteners that are set at the end near the space, each with its head and tail."""
     table = FixingTable(assembly, lambda k, name: fastener_in(model, assembly.stacks[k], name))
     for fixing in _set_at_the_end(assembly, replay) if replay else ():
         stack = assembly.stacks[fixing.stack]
         if stack.located and assembly.muted.isdisjoint(stack.parts):
-            yield fixing, solids_of([prism_inside(end) for end in table.standing_out(fixing)])
+            ends = list(table.standing_out(fixing))
+            if any(_is_near(space, end) for end in ends):
+                yield fixing, solids_of([prism_inside(end) for end in ends])
+
+
+def _is_near(space: KeptSpace, end: Cylinder) -> bool:
+    """Say whether a ball round the head or tail reaches the space: most are far off, and need no more."""
+    room = _room(space, space.diameter / 2)
+    away = end.start + end.axis * end.length / 2 - room.start
+    beside = away - room.axis * np.clip(away @ room.axis, 0.0, room.length)
+    return bool(np.linalg.norm(beside) <= room.radius + np.hypot(end.length / 2, end.radius))
 
 
 def _set_at_the_end(assembly: Assembly, replay: Replay) -> Iterator[Fixing]:

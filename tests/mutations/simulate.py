@@ -452,8 +452,9 @@ class _Bench:
         for k, held in self.set.items():
             here = self.facts.stack(k)[0] in after[0].there.get(work, ())
             if held.step < number and here and k not in self.covered and self.facts.is_checked(k):
-                seen = [self.seen(k, moment) for moment in (before, *after)]
-                if seen[0] and not any(seen[1:]) and set(self.facts.stack(k)) <= self.there(None):
+                # Most are seen to the end: that is asked first.
+                shut = not any(self.seen(k, moment) for moment in reversed(after))
+                if shut and self.seen(k, before) and set(self.facts.stack(k)) <= self.there(None):
                     self.now = Line(number, {}, None, None)
                     self.doubt(f"{self.name(k)} is closed in unchecked")
 

@@ -8,7 +8,7 @@ import pytest
 
 from seqviz.parts.make import make_parts
 from tests.records.test_hole_actions import GUIDE, PLACED_GUIDE, RAIL_PART, WITH_GUIDE
-from tests.records.written import MODEL, Place, changed, model_of, places, said
+from tests.records.written import MODEL, Place, changed, model_of, places, said, sequence_of
 
 ROW = "cross 1: {from: [100, 55], to: [100, 305], pitch: 25, size: small}"
 
@@ -84,3 +84,24 @@ def test_a_repeated_row_tells_of_its_pilot_once(tmp_path: Path) -> None:
     text = right.replace("  rail:\n    shape", same % ", cross 1: {2: small}" + "  rail:\n    shape", 1)
     assert places(model_of(tmp_path, text)) == [("bad-value", 18, 79)]
     assert MODEL.count(ROW) == 1
+
+
+DRILL = "        - drill: skin.cross 1.1-4\n          through: guide.lead\n"
+PLACE_GUIDE = "        - place: guide\n"
+
+
+@pytest.mark.parametrize(
+    ("steps", "place"),
+    [
+        (PLACE_GUIDE + DRILL, None),
+        (DRILL + PLACE_GUIDE, ("bad-value", 5, 12)),
+        (PLACE_GUIDE + "        - take off: guide\n" + DRILL, ("bad-value", 7, 12)),
+        # A step that could not be read may have placed it.
+        ("        - plaice: guide\n" + DRILL, ("unknown-word", 4, 3)),
+    ],
+)
+def test_a_template_that_leads_the_drill_is_there(tmp_path: Path, steps: str, place: Place | None) -> None:
+    read = sequence_of(tmp_path, steps, WITH_GUIDE)
+    assert places(read) == ([] if place is None else [place])
+    if place and place[0] == "bad-value":
+        assert said(read).message == "`guide` is not there to lead the drill."
