@@ -59,7 +59,8 @@ def _way_out(work: Work, piece: Piece, at: At) -> Way | None:
     staying = frozenset(
         fixing
         for fixing in work.fixings()
-        if fixing.stack not in under and not _goes_along(work, fixing.stack, fixing.kind == "pin", piece)
+        if (fixing.kind == "pin" or fixing.stack not in under)
+        and not _goes_along(work, fixing.stack, fixing.kind == "pin", piece)
     )
     there = obstacles(work, piece, staying)
     way = free_way(work, piece, there)

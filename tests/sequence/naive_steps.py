@@ -144,6 +144,7 @@ class Steps(Naive):
         pins = {k for k, h in self.pins.items() if self.calm(k) and self.in_work(h, work)}
         rivets = {k for k in rivets if not self.set[k][1] or self.set[k][1] & stay}
         pins = {k for k in pins if not self.pins[k][1] or self.pins[k][1] & stay}
+        rivets -= {k for _, part, stacks in self.told.under if part in piece for k in stacks}
         way, trouble = self.look(work, piece, (rivets - own, pins - own, pins & own))
         if way is None:
             self.told.no_way_out.append((number, name, *trouble))
