@@ -26,7 +26,8 @@ def test_without_a_kind_all_are_listed_with_their_first_line(capsys: Captured) -
     lines = capsys.readouterr().out.splitlines()
     assert [line.split()[:2] for line in lines] == [[check.kind, check.severity] for check in CHECKS]
     width = max(len(check.kind) for check in CHECKS)
-    wanted = f"{'tool-blocked':{width}}  error    No tool reaches a rivet any more, because a part is in the way."
+    told = "No tool reaches a rivet any more, because a part is in the way."
+    wanted = f"{'tool-blocked':{width}}  error    {told}"
     assert wanted in lines
 
 

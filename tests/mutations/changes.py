@@ -14,7 +14,7 @@ __all__ = ["KINDS", "Mutation", "all_lists", "mutations"]
 
 @dataclass(frozen=True, eq=False)
 class Mutation:
-    """``file``: as it is then; ``moved``: its entries that are new or elsewhere; ``was``: id -> clean entry."""
+    """``file``: as it is then; ``moved``: entries that are new or elsewhere; ``was``: id -> clean entry."""
 
     kind: str
     what: str

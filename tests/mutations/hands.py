@@ -1,4 +1,4 @@
-"""The other hand: words of the model file that say which hand, which leg and which end, turned round one by one.
+"""The other hand: words of the model that say which hand, which leg and which end, turned one by one.
 
 Whether the part still fits is asked of its holes alone: each must land on a hole of its own size, and the leg
 must stand where the words say.
@@ -14,6 +14,8 @@ from typing import Any
 import numpy as np
 
 from seqviz.assembly.structure import Assembly, PlacedPart
+from seqviz.geometry.solids import solids_of
+from seqviz.parts.part import Hole, Part
 from tests.mutations.bench import names_of
 from tests.mutations.read import Entry
 
@@ -58,67 +60,93 @@ def _changed(clean: Entry, name: str, word: str, value: Any) -> Hand:
     return Hand(name, f"{name}: {word}: {value}", model)
 
 
-def fits(assembly: Assembly, hand: Hand) -> bool:
-    """Say whether every part of the entry can lie as its words say; ``assembly`` is the clean structure."""
-    entry = hand.model["placed"][hand.name]
-    twins = names_of(assembly, hand.name)
-    return all(_fits(assembly, entry, twin, assembly.placed[twins[0]], len(twins) > 1) for twin in twins)
+def fits(clean: Assembly, assembly: Assembly, hand: Hand) -> bool:
+    """Say whether every part can lie as the words say, on the others where they lie in ``assembly``.
 
-
-def _fits(assembly: Assembly, entry: Entry, twin: str, first: PlacedPart, twins: bool) -> bool:
-    part, here = assembly.placed[twin].part, assembly.placed[twin]
-    mirror = np.ones(3)
-    if twins and twin != first.name:
-        part = first.part
-        mirror = np.array([1.0, -1.0 if entry["both sides"] == "other hand" else 1.0, 1.0])
-    # The face that lies down does not change with the hand.
-    rows = _rows(assembly, entry, here, twin)
-    for own_row, ends, target in rows:
-        holes = {
-            h.name: (h.centre * mirror, h.axis * mirror, h.diameter) for h in part.holes if h.row == own_row
-        }
-        clean = next(h for h in here.part.holes if h.row == own_row)
-        toward = here.pose.rotation @ clean.axis
-        axis = next(iter(holes.values()))[1]
-        if mirror[1] < 0:
-            axis = next(h for h in part.holes if h.row == own_row).axis * mirror
-        turn, shift = _pose([holes[own][0] for own, _ in ends], axis, [spot for _, spot in ends], toward)
-        landed = all(
-            any(
-                np.linalg.norm(turn @ c + shift - spot) < 0.3 and abs(d - size) < 0.05
-                for spot, size in target
+    Of a pair of other hands either may be the drawn one.
+    """
+    for name, entry in hand.model["placed"].items():
+        twins = names_of(clean, name)
+        pairs = [(1.0,)] if len(twins) == 1 else [(1.0, 1.0), (-1.0, -1.0)]
+        if entry.get("both sides") == "other hand":
+            pairs = [(1.0, -1.0), (-1.0, 1.0)]
+        drawn = clean.placed[twins[0]].part
+        if not any(
+            all(
+                _fits((clean, assembly), entry, twin, (drawn, sign))
+                for twin, sign in zip(twins, signs, strict=True)
             )
-            for c, _, d in holes.values()
-        )
-        vertices = np.concatenate([piece.vertices for piece in part.pieces]) * mirror
-        if landed and _leg(assembly, entry, vertices @ turn.T + shift, ends, toward):
-            return True
+            for signs in (pairs if "standing leg" in entry else pairs[:1])
+        ):
+            return False
+    return True
+
+
+def _fits(both: tuple[Assembly, Assembly], entry: Entry, twin: str, piece: tuple[Part, float]) -> bool:
+    clean, assembly = both
+    (part, sign), here = piece, clean.placed[twin]
+    mirror = np.array([1.0, sign, 1.0])
+    shared = {h.name for h in here.part.holes if _partners(clean, twin, h.name)}
+    others = [
+        (other.pose.points(h.centre), h.diameter)
+        for name, other in assembly.placed.items()
+        if name != twin
+        for h in other.holes
+    ]
+    over = [1.0, -1.0] if part.shape == "plate" and "face" not in entry else [1.0]
+    for own_row, ends in _rows(assembly, entry, here, twin):
+        row = next(h for h in part.holes if h.row == own_row)
+        toward = here.pose.rotation @ next(h for h in here.part.holes if h.row == own_row).axis
+        spots = [spot for _, spot in ends]
+        own = [next(h for h in part.holes if h.name == name).centre * mirror for name, _ in ends]
+        for face in over:
+            turn, shift = _pose(own, row.axis * mirror, spots, toward * face)
+            # Its height is that of the clean structure: it lies on its target, not in its middle.
+            known = here.pose.points(next(h for h in here.part.holes if h.row == own_row).centre)
+            shift = shift + toward * ((known - spots[0]) @ toward)
+            holes = [h for h in part.holes if h.name in shared]
+            vertices = solids_of(part.pieces).vertices.reshape(-1, 3) * mirror
+            if all(_lands(turn, shift, mirror, h, others) for h in holes) and _leg(
+                clean, entry, vertices @ turn.T + shift, ends, toward
+            ):
+                return True
     return False
+
+
+def _partners(clean: Assembly, twin: str, hole: str) -> bool:
+    index = clean.stack_of.get(f"{twin}.{hole}")
+    return index is not None and len(set(clean.stacks[index].parts)) > 1
+
+
+def _lands(turn: Array, shift: Array, mirror: Array, hole: Hole, others: list[tuple[Array, float]]) -> bool:
+    """Say whether a hole of another part, of the same size, lies on the hole's axis, close by."""
+    centre, axis = turn @ (hole.centre * mirror) + shift, turn @ (hole.axis * mirror)
+    return any(
+        np.linalg.norm(away - (away @ axis) * axis) < 0.3
+        and abs(away @ axis) < 10.0
+        and abs(size - hole.diameter) < 0.05
+        for away, size in ((spot - centre, size) for spot, size in others)
+    )
 
 
 def _rows(
     assembly: Assembly, entry: Entry, here: PlacedPart, twin: str
-) -> list[tuple[str, list[tuple[str, Array]], list[tuple[Array, float]]]]:
-    """Return the own row, the two pairs (own hole, spot), and all holes beneath; of ``along`` both ways round."""
+) -> list[tuple[str, list[tuple[str, Array]]]]:
+    """Return the own row and two pairs of own hole and spot; of ``along`` both ways round."""
     if "along" in entry:
         placed, row = _target(assembly, entry["along"], twin)
-        own = here.part.holes[0].row
         target = [h for h in placed.holes if h.row == row]
-        names = [h.name for h in here.part.holes if h.row == own]
+        own = [h for h in here.part.holes if h.row == here.part.holes[0].row]
         spots = [placed.pose.points(h.centre) for h in (target[0], target[-1])]
-        sizes = _sized(placed, row)
-        return [
-            (own, [(names[0], spots[0]), (names[-1], spots[1])], sizes),
-            (own, [(names[0], spots[1]), (names[-1], spots[0])], sizes),
-        ]
+        names = (own[0].name, own[-1].name)
+        return [(own[0].row, list(zip(names, some, strict=True))) for some in (spots, spots[::-1])]
     ends = []
-    for own, there in entry["match"].items():
-        name, _, number = there.rpartition(".")
-        placed, row = _target(assembly, name, twin)
+    for name, there in entry["match"].items():
+        target_name, _, number = there.rpartition(".")
+        placed, row = _target(assembly, target_name, twin)
         spot = placed.pose.points(next(h for h in placed.holes if h.name == f"{row}.{number}").centre)
-        ends.append((own, spot))
-    own = next(iter(entry["match"])).rpartition(".")[0]
-    return [(own, ends, _sized(placed, row))]
+        ends.append((name, spot))
+    return [(next(iter(entry["match"])).rpartition(".")[0], ends)]
 
 
 def _target(assembly: Assembly, name: str, twin: str) -> tuple[PlacedPart, str]:
@@ -128,11 +156,6 @@ def _target(assembly: Assembly, name: str, twin: str) -> tuple[PlacedPart, str]:
     return found, row if any(h.row == row for h in found.holes) else f"{row} {side}"
 
 
-def _sized(placed: PlacedPart, row: str) -> list[tuple[Array, float]]:
-    del row
-    return [(placed.pose.points(h.centre), h.diameter) for h in placed.holes]
-
-
 def _pose(own: list[Array], axis: Array, spots: list[Array], toward: Array) -> tuple[Array, Array]:
     """Return the rotation and shift that lay the line of two own holes on the line of two spots."""
     mine, yours = own[1] - own[0], spots[1] - spots[0]
@@ -140,8 +163,6 @@ def _pose(own: list[Array], axis: Array, spots: list[Array], toward: Array) -> t
     before = np.column_stack([mine, axis, np.cross(mine, axis)])
     after = np.column_stack([yours, toward, np.cross(yours, toward)])
     turn = after @ before.T
-    level = (np.mean(spots, axis=0) - turn @ np.mean(own, axis=0)) @ toward
-    del level
     return turn, np.mean(spots, axis=0) - turn @ np.mean(own, axis=0)
 
 

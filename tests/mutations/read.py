@@ -12,7 +12,7 @@ import yaml
 from seqviz.assembly.structure import Assembly
 from tests.mutations.bench import names_of
 
-__all__ = ["Entry", "Line", "dumped", "holes_of", "listed", "lines_of", "read"]
+__all__ = ["Entry", "Line", "dumped", "holes_of", "lines_of", "listed", "read"]
 
 Entry = dict[str, Any]
 """A step as written: action word -> value, and the words beside it."""

@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import combinations
 from pathlib import Path
 
 from seqviz.build import Build, build
 from seqviz.checks import CHECKS
 from seqviz.checks.run import run
 from seqviz.findings import Finding
+from seqviz.geometry.separation import interfere
 from seqviz.records.load import load
 from seqviz.sequence.replay import replay_on
 from tests.mutations.bench import Facts, facts_of
 from tests.mutations.changes import Mutation
+from tests.mutations.hands import Hand, fits
 from tests.mutations.read import Entry, dumped, lines_of, listed, read
 from tests.mutations.simulate import Outcome, simulate
 
-__all__ = ["Demo", "Trial", "demo", "trial"]
+__all__ = ["ROOT", "Demo", "Trial", "hand_trial", "trial", "with_structure"]
 
 ROOT = Path(__file__).parents[2]
 SAME = ("gap-in-stack", "gap-drawn-shut")
@@ -60,7 +63,7 @@ class Trial:
         )
 
 
-def demo(name: str) -> Demo:
+def with_structure(name: str) -> Demo:
     path = ROOT / "sequences" / f"{name}.yaml"
     built, file = build(str(path)), read(path)
     facts = facts_of(built)
@@ -76,6 +79,27 @@ def trial(demo: Demo, mutation: Mutation, folder: Path) -> Trial:
     findings = [f for f in found if f.severity != "note"]
     names = any(_names(demo, mutation, f) for f in findings)
     return Trial(demo.name, mutation, simulate(demo.facts, mutation.file), findings, names)
+
+
+def hand_trial(demo: Demo, hand: Hand, folder: Path) -> Trial:
+    """Try a change in the model: do the parts still fit, do none meet, and can the steps be done?"""
+    path, model = folder / f"{demo.name}.yaml", folder / f"{demo.name}_model.yaml"
+    path.write_text(dumped({**demo.file, "model": model.name}), encoding="utf-8")
+    model.write_text(dumped(hand.model), encoding="utf-8")
+    made = build(str(path))
+    findings = [f for f in run(made) if f.severity != "note"]
+    mutation = Mutation("other hand", hand.what, demo.file, [])
+    outcome = Outcome()
+    if not fits(demo.built.assembly, made.assembly, hand):
+        outcome.wrong.append((0, "the holes do not fit as the words say"))
+    placed = list(made.assembly.placed.values())
+    for one, other in combinations(placed, 2):
+        if interfere(one.solids, other.solids):
+            outcome.wrong.append((0, f"{one.name} and {other.name} meet"))
+    if not outcome.wrong:
+        outcome = simulate(facts_of(made), demo.file)
+    names = any(hand.name in f"{part} {f.message}" for f in findings for part in (*f.parts, ""))
+    return Trial(demo.name, mutation, outcome, findings, names)
 
 
 def _built(demo: Demo, path: Path) -> Build:
@@ -95,7 +119,7 @@ def _built(demo: Demo, path: Path) -> Build:
 
 
 def _names(demo: Demo, mutation: Mutation, finding: Finding) -> bool:
-    """Say whether the finding points at a moved step, at what it brings or fills, or at the turn forgotten."""
+    """Say whether the finding points at a moved step, at what it brings or fills, or a forgotten turn."""
     numbers = {line.number for line in lines_of(mutation.file) for one in mutation.moved if line.entry is one}
     numbers |= {line.number for line in lines_of(mutation.file) if line.around in mutation.moved}
     parts: set[str] = set()
