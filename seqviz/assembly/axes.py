@@ -57,8 +57,7 @@ def standing_holes(placed: Sequence[PlacedPart]) -> list[StandingHole]:
     for part in placed:
         by_place: dict[tuple[object, ...], list[Hole]] = {}
         for hole in part.part.holes:
-            place = (hole.flat, *np.round(hole.centre / SAME_PLACE).astype(int).tolist())
-            by_place.setdefault(place, []).append(hole)
+            by_place.setdefault(_place(hole), []).append(hole)
         for holes in by_place.values():
             first = holes[0]
             found.append(
@@ -68,10 +67,17 @@ def standing_holes(placed: Sequence[PlacedPart]) -> list[StandingHole]:
                     hole=first,
                     centre=part.pose.points(first.centre),
                     axis=part.pose.vectors(first.axis),
-                    half=part.part.flats[first.flat].thickness / 2,
+                    half=part.part.thickness_at(first) / 2,
                 )
             )
     return found
+
+
+def _place(hole: Hole) -> tuple[object, ...]:
+    """Return what is equal for holes of one part that are one hole with several names."""
+    if hole.column is not None:
+        return ("column", hole.column.number)
+    return (hole.flat, *np.round(hole.centre / SAME_PLACE).astype(int).tolist())
 
 
 def direction_groups(axes: Array) -> Iterator[tuple[Array, Indices]]:

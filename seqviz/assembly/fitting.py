@@ -63,7 +63,14 @@ class Placing:
 
 
 def default_face(part: Part, hole: Hole) -> str:
-    """Return the face that lies down where nobody says it: plates, skins and flat bars lie as drawn."""
+    """Return the face that lies down where nobody says it: plates, skins and flat bars lie as drawn.
+
+    Of another model as one piece the part of the hole decides.
+    """
+    if part.members:
+        name, _, row = hole.row.partition(".")
+        inner = next(member.part for member in part.members if member.name == name)
+        return default_face(inner, next(h for h in inner.holes if (h.row, h.number) == (row, hole.number)))
     return (
         "inside"
         if part.shape in ("skin", "plate") or (part.shape, hole.flat) == ("bar", "top")

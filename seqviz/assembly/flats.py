@@ -98,8 +98,13 @@ def _same_slab(a: StandingFlat, b: StandingFlat) -> bool:
     """Say whether two flats are the two ends of one solid: opposite sides of a bar or block."""
     if a.normal @ b.normal > -PARALLEL or abs(a.flat.thickness - b.flat.thickness) > 1e-6:
         return False
-    plan = Plan(normal=a.normal, axes=np.zeros((2, 3)))
-    return bool(np.allclose(a.levels(plan), b.levels(plan), atol=1e-6))
+    # Two sheets of one piece at one level may look opposite ways: they lie beside each other.
+    return bool(np.allclose(_middle(a), _middle(b), atol=1e-6))
+
+
+def _middle(standing: StandingFlat) -> Array:
+    x, y = standing.flat.outline.mean(axis=0)
+    return standing.frame.points(np.array([x, y, standing.flat.thickness / 2]))
 
 
 def overlap(a: Polygon, b: Polygon) -> float:

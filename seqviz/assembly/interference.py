@@ -13,7 +13,7 @@ from seqviz.geometry.boxes import near_pairs
 from seqviz.geometry.pose import Array
 from seqviz.geometry.separation import GUARD, TOLERANCE, close_pairs, deepest, depths
 
-__all__ = ["Riding", "interfering", "riding"]
+__all__ = ["Riding", "interfering", "only_with_heads", "riding"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +36,13 @@ def interfering(assembly: Assembly) -> tuple[tuple[str, str, float], ...]:
     return tuple(pair for pair in _meeting(assembly) if frozenset(pair[:2]) not in on_bends)
 
 
+def only_with_heads(assembly: Assembly, name: str, other: str) -> bool:
+    """Say whether ``name`` meets ``other`` only with heads and tails of fasteners that came set in it."""
+    one = assembly.placed[name]
+    pairs = _deep_pairs(one, assembly.placed[other])
+    return bool(len(pairs)) and bool((pairs[:, 0] >= len(one.part.pieces) - one.part.heads).all())
+
+
 def riding(assembly: Assembly) -> tuple[Riding, ...]:
     """Return the parts that meet no more of another than its bend, with a flat that lies beside it."""
     sits = {frozenset({contact.upper, contact.lower}) for contact in assembly.contacts}
@@ -46,13 +53,18 @@ def riding(assembly: Assembly) -> tuple[Riding, ...]:
         one, other = assembly.placed[a], assembly.placed[b]
         pairs = _deep_pairs(one, other)
         for rider, bent, mine, theirs in ((one, other, 0, 1), (other, one, 1, 0)):
-            flats = {rider.part.piece_flats[k] for k in pairs[:, mine]}
-            bends = {bent.part.piece_flats[k] for k in pairs[:, theirs]}
+            flats = {_bend(rider, k) for k in pairs[:, mine]}
+            bends = {_bend(bent, k) for k in pairs[:, theirs]}
             flat = flats.pop() if len(flats) == 1 and bends == {None} else None
-            if flat is not None and not _crosses(rider, flat, bent):
+            if flat and not _crosses(rider, flat, bent):
                 found.append(Riding(rider=rider.name, flat=flat, bent=bent.name, depth=depth))
                 break
     return tuple(found)
+
+
+def _bend(part: PlacedPart, piece: int) -> str | None:
+    """Return the flat of a piece, None for one of a bend; heads that are set in it are no bend."""
+    return "" if piece >= len(part.part.pieces) - part.part.heads else part.part.piece_flats[piece]
 
 
 def _crosses(rider: PlacedPart, flat: str, bent: PlacedPart) -> bool:

@@ -8,7 +8,7 @@ from seqviz.assembly.directions import direction
 from seqviz.assembly.entries import Entry
 from seqviz.assembly.fitting import Pair, Placing
 from seqviz.assembly.row_pairs import Suspicion
-from seqviz.findings import Finding, Related
+from seqviz.findings import At, Finding, Related
 from seqviz.geometry.pose import Array
 from seqviz.parts.part import Part
 from seqviz.records.model import HoleChoice, Match, Model, Name
@@ -167,8 +167,26 @@ def no_such_hole(choice: HoleChoice, row: str) -> Finding:
     )
 
 
-def no_own_hole(match: Match, part: Part) -> Finding | None:
+def set_inside(at: At, hole: str, file: str) -> Finding:
+    """A hole within another model in which its sequence has set a fastener."""
+    return Finding(
+        kind="bad-value",
+        severity="error",
+        at=at,
+        message=f"{hole} is no longer open: {file} sets a fastener in it.",
+        why="Another model as one piece comes as its sequence leaves it: what is set there stays. "
+        "Only its open holes take a fastener here.",
+        fix="Name a hole that is open, or leave this one open in that sequence until the piece is placed.",
+        parts=(hole.partition(".")[0],),
+        holes=(hole,),
+    )
+
+
+def no_own_hole(entry: Entry, match: Match, part: Part) -> Finding | None:
     """A hole to match that the part does not have; None where the row itself is not there."""
+    file = part.filled.get(f"{match.row}.{match.number}")
+    if file is not None:
+        return set_inside(match.at, f"{entry.name}.{match.row}.{match.number}", file)
     rows = {h.row for h in part.holes}
     if match.row not in rows:
         return None

@@ -89,10 +89,10 @@ def _at_its_height(entry: Entry, part: Part, pairs: list[Pair], placing: Placing
 
 def _height(entry: Entry, part: Part, pairs: list[Pair], pose: Pose, side: Array, site: Site) -> float:
     """Return the move along ``side``, mm, by the height rule."""
-    own = [pose.points(p.own.centre + p.down * part.flats[p.own.flat].thickness / 2) @ side for p in pairs]
-    beneath = [p.spot @ side + p.target_part.part.flats[p.target.flat].thickness / 2 for p in pairs]
+    own = [pose.points(p.own.centre + p.down * part.thickness_at(p.own) / 2) @ side for p in pairs]
+    beneath = [p.spot @ side + p.target_part.part.thickness_at(p.target) / 2 for p in pairs]
     floor = lying_floor(np.array(own), np.array(beneath))
-    matched = {p.own.flat for p in pairs}
+    matched = {name for p in pairs for name in (p.own.column.flats if p.own.column else (p.own.flat,))}
     lying = [f for f in standing_flats(entry.name, part, pose) if f.flat.name in matched]
     lying = lying or list(standing_flats(entry.name, part, pose))
     others = [f for name in sorted(site.lay.beneath[entry.name]) for f in site.flats.get(name, ())]

@@ -57,7 +57,7 @@ def to_be_filled(build: Build) -> Iterator[Stack]:
     later, at_the_end = later_stacks(build), {build.assembly.base} | there_at_the_end(build)
     for stack in sound_stacks(build.assembly):
         made = build.replay.drilled.get(stack.index, ())
-        joined = len(stack.layers) > 1 and all(layer.hole or layer.part in made for layer in stack.layers)
+        joined = stack.joins and all(layer.hole or layer.part in made for layer in stack.layers)
         there = at_the_end.issuperset(stack.parts)
         if joined and there and stack.index not in later and stack.index not in build.replay.filled_at:
             yield stack

@@ -83,9 +83,9 @@ def _sightings(build: Build) -> Iterator[Sighting[None]]:
     if build.model.broken:
         return
     excused = _excused(build)
-    at_work = {row for stack in assembly.stacks if len(stack.layers) > 1 for row in _rows(stack)}
+    at_work = {row for stack in assembly.stacks if stack.joins for row in _rows(stack)}
     for stack in sound_stacks(assembly):
-        if len(stack.layers) > 1 or stack.index in excused:
+        if stack.joins or stack.index in excused:
             continue
         meant = stack.fastener is not None and (finished(build) or not at_work.isdisjoint(_rows(stack)))
         if meant or _is_filled(build, stack):

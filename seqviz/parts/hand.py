@@ -8,7 +8,7 @@ import numpy as np
 
 from seqviz.geometry.pose import Array, Pose, frozen
 from seqviz.geometry.prism import Prism
-from seqviz.parts.part import Flat, Hole, Part
+from seqviz.parts.part import Flat, Hole, Member, Part
 
 __all__ = ["other_hand"]
 
@@ -29,6 +29,7 @@ def other_hand(part: Part) -> Part:
         pieces=tuple(_piece(piece) for piece in part.pieces),
         holes=tuple(_hole(hole) for hole in part.holes),
         mirrored=not part.mirrored,
+        members=tuple(_member(member) for member in part.members),
     )
 
 
@@ -52,3 +53,7 @@ def _piece(piece: Prism) -> Prism:
 
 def _hole(hole: Hole) -> Hole:
     return replace(hole, centre=frozen(hole.centre * _MIRROR), axis=frozen(hole.axis * _MIRROR))
+
+
+def _member(member: Member) -> Member:
+    return Member(name=member.name, part=other_hand(member.part), pose=_frame(member.pose))

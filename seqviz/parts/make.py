@@ -24,7 +24,6 @@ from seqviz.records.model import (
     SkinShape,
     TeeShape,
     TubeShape,
-    UsedModel,
 )
 
 __all__ = ["make_parts", "part_from_stock", "stock_mistake"]
@@ -59,20 +58,8 @@ def make_parts(model: Model) -> tuple[dict[str, Part], list[Finding]]:
             continue
         parts[name], noticed = _drilled(model.parts[name], bodies, model)
         findings += noticed
-    findings += [_not_built(used) for used in model.uses.values()]
     # What is wrong with a row is wrong with those that repeat it, and is told once.
     return parts, list(dict.fromkeys(findings))
-
-
-def _not_built(used: UsedModel) -> Finding:
-    return Finding(
-        kind="unknown-word",
-        severity="error",
-        at=used.at,
-        message=f"`{used.path}` is read, but this version of seqviz cannot build it in yet.",
-        why="Nothing is known of what lies on this piece, nor of what it is in the way of.",
-        fix="Leave the entry out for now, or place the parts of that model here one by one.",
-    )
 
 
 def _body(name: str, shape: Shape, at: At) -> Body | Finding:

@@ -43,6 +43,9 @@ def mesh_of(part: Part, segments: int = 16) -> Mesh:
     such a pattern rolled up; a tee is two sheets joined. Of a bar or block only the holes that go one way are
     cut, those of the flats with most holes: crossing holes are left to the marks drawn on top.
     """
+    if part.members:
+        vertices, faces = _joined(part, segments)
+        return Mesh(vertices=vertices, faces=faces)
     if part.shape in FORMED.values():
         vertices, faces = _formed(part, segments)
     elif part.shape == "tee":
@@ -52,6 +55,15 @@ def mesh_of(part: Part, segments: int = 16) -> Mesh:
     else:
         vertices, faces = _straight(part, segments)
     return Mesh(vertices=vertices, faces=_outside_out(vertices, faces))
+
+
+def _joined(part: Part, segments: int) -> tuple[Array, NDArray[np.int64]]:
+    """Return another model as one piece: the surfaces of its parts."""
+    meshes = [mesh_of(member.part, segments) for member in part.members]
+    firsts = np.cumsum([0, *(len(mesh.vertices) for mesh in meshes)])
+    vertices = [member.pose.points(mesh.vertices) for member, mesh in zip(part.members, meshes, strict=True)]
+    faces = [mesh.faces + first for mesh, first in zip(meshes, firsts[:-1], strict=True)]
+    return np.concatenate(vertices), np.concatenate(faces)
 
 
 def _straight(part: Part, segments: int) -> tuple[Array, NDArray[np.int64]]:

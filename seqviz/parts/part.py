@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from seqviz.findings import At
 from seqviz.geometry.pose import Array, Pose
 from seqviz.geometry.prism import Prism
 
-__all__ = ["Flat", "Hole", "Part"]
+__all__ = ["Column", "Flat", "Hole", "Member", "Part"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -50,6 +50,34 @@ class Flat:
         return self.thickness if (face == "outside") == (self.outside > 0) else 0.0
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """What a hole goes through in another model that stands as one piece: layers that touch, told as one.
+
+    Attributes
+    ----------
+    number
+        Its place among the columns of the piece; holes of one column are one hole with several names.
+    thickness
+        mm, from the top of the first layer to the bottom of the last.
+    layers
+        (placed part inside, thickness in mm), from one face to the other.
+    flats
+        The flats of the piece that it goes through.
+    loose
+        How many layers nothing holds together yet; 1 where that model tells of none.
+    later
+        Whether that model names the hole under ``later``.
+    """
+
+    number: int
+    thickness: float
+    layers: tuple[tuple[str, float], ...]
+    flats: tuple[str, ...]
+    loose: int = 1
+    later: bool = False
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Hole:
     """One hole of a part.
@@ -76,6 +104,8 @@ class Hole:
         mm, of the pilot hole that a ``drill`` step opens to ``diameter``; None: it has its size.
     punched
         False where only a ``drill`` step makes it.
+    column
+        Of another model as one piece: what it goes through there. ``centre`` is in the middle of it.
     """
 
     row: str
@@ -89,11 +119,21 @@ class Hole:
     crosses: tuple[str, ...] = ()
     pilot: float | None = None
     punched: bool = True
+    column: Column | None = None
 
     @property
     def name(self) -> str:
         """``ROW.N``."""
         return f"{self.row}.{self.number}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Member:
+    """A placed part of another model that stands as one piece: ``pose`` is its frame seen from the piece."""
+
+    name: str
+    part: Part
+    pose: Pose
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -124,6 +164,12 @@ class Part:
         mm, how far its lengths may be off where they were taken with a tape; 0 for those of a drawing.
     tool
         True of a template: it leads the drill, seats no other part and is no layer of any stack.
+    members
+        Of another model as one piece: its placed parts.
+    heads
+        How many of the last ``pieces`` are heads and tails of fasteners that are set in it already.
+    filled
+        ``ROW.N`` of holes that are gone, because a fastener is set in them -> the file that says so.
     """
 
     name: str
@@ -137,3 +183,10 @@ class Part:
     mirrored: bool = False
     measured_to: float = 0.0
     tool: bool = False
+    members: tuple[Member, ...] = ()
+    heads: int = 0
+    filled: dict[str, str] = field(default_factory=dict)
+
+    def thickness_at(self, hole: Hole) -> float:
+        """Return the thickness, mm, that ``hole`` goes through: of its flat, or of all that touches there."""
+        return hole.column.thickness if hole.column else self.flats[hole.flat].thickness

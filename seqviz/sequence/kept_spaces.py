@@ -14,11 +14,8 @@ from seqviz.geometry.access import Cylinder, cylinder_meets
 from seqviz.geometry.separation import TOLERANCE
 from seqviz.geometry.solids import Solids, solids_of
 from seqviz.records.model import KeptSpace, Model
-from seqviz.records.steps import Bolt, Rivet
-from seqviz.sequence.fixings import FixingTable, prism_inside
-from seqviz.sequence.hardware import fastener_in
 from seqviz.sequence.replay_types import Replay
-from seqviz.sequence.tables import Fixing
+from seqviz.sequence.set_heads import set_heads
 
 __all__ = ["InSpace", "kept_spaces_met"]
 
@@ -62,36 +59,14 @@ def kept_spaces_met(model: Model, assembly: Assembly, replay: Replay | None) -> 
 def _heads(
     model: Model, assembly: Assembly, replay: Replay | None, space: KeptSpace, met: frozenset[str]
 ) -> Iterator[InSpace]:
-    for fixing, ends in _standing_out(model, assembly, replay):
+    for fixing, prisms in set_heads(model, assembly, replay) if replay else ():
+        ends = solids_of(prisms)
         parts = assembly.stacks[fixing.stack].parts
         if met.isdisjoint(parts):
             depth = _depth(space, partial(_meets, ends))
             if depth is not None:
                 far = assembly.stacks[fixing.stack].holes[0].split(".")[0]
                 yield InSpace(space=space, part=far, stack=fixing.stack, depth=depth)
-
-
-def _standing_out(model: Model, assembly: Assembly, replay: Replay | None) -> Iterator[tuple[Fixing, Solids]]:
-    """Yield the fasteners that are set at the end, each with its head and tail."""
-    table = FixingTable(assembly, lambda k, name: fastener_in(model, assembly.stacks[k], name))
-    for fixing in _set_at_the_end(assembly, replay) if replay else ():
-        stack = assembly.stacks[fixing.stack]
-        if stack.located and assembly.muted.isdisjoint(stack.parts):
-            yield fixing, solids_of([prism_inside(end) for end in table.standing_out(fixing)])
-
-
-def _set_at_the_end(assembly: Assembly, replay: Replay) -> Iterator[Fixing]:
-    for state in replay.states:
-        action = state.step.action
-        use = action.use if isinstance(action, (Rivet, Bolt)) else None
-        for index in state.filled:
-            if replay.filled_at.get(index) == state.step.number:
-                yield Fixing(
-                    stack=index,
-                    kind="fastener",
-                    end=state.head_sides.get(index, 1),
-                    fastener=use.text if use else assembly.stacks[index].fastener,
-                )
 
 
 def _depth(space: KeptSpace, meets: Callable[[Cylinder], bool]) -> float | None:
