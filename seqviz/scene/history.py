@@ -100,7 +100,7 @@ def parts_before(assembly: Assembly, replay: Replay, index: int) -> tuple[str, .
 
 
 def pieces_moved(replay: Replay, state: StepState) -> dict[str, str]:
-    """Return for each part that ``state`` places or takes off as what it moves: itself, or its sub-assembly."""
+    """Return for each part that ``state`` places or takes off what it moves as: itself, its sub-assembly."""
     action = state.step.action
     names = [name.text for name in action.names] if isinstance(action, Place | TakeOff) else []
     return {
