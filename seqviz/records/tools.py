@@ -43,7 +43,13 @@ def _piece(reading: Reading, values: Values) -> BodyPiece | None:
             "Write a `to` that is more than `from`.",
         )
         return None
-    return BodyPiece(start=start, end=end, diameter=values.get("cylinder"), box=values.get("box"))
+    return BodyPiece(
+        start=start,
+        end=end,
+        diameter=values.get("cylinder"),
+        box=values.get("box"),
+        offset=values.get("offset", 0.0),
+    )
 
 
 def _reach(_reading: Reading, values: Values) -> Reach | None:
@@ -89,7 +95,7 @@ def _tool(reading: Reading, values: Values) -> Tool | None:
 
 _PIECE = Record(
     title="a piece of a tool",
-    help="It stands on the axis of the fastener.",
+    help="It stands along the axis of the fastener, in the middle of it or beside it.",
     fields=(
         Field(word="cylinder", kind=_LONG, help="Its diameter."),
         Field(
@@ -99,6 +105,12 @@ _PIECE = Record(
         ),
         Field(word="from", kind=Length(low=0.0), help="Where it begins, from the stack.", required=True),
         Field(word="to", kind=_LONG, help="Where it ends.", required=True),
+        Field(
+            word="offset",
+            kind=Length(low=0.0),
+            help="How far its middle is beside the axis, such as the handle of a wrench or the hammer behind "
+            "an offset set; left out: 0. It turns with the tool; the width of a box lies in that direction.",
+        ),
     ),
     build=_piece,
 )

@@ -84,11 +84,12 @@ def test_a_blind_rivet_needs_room_for_its_tail() -> None:
 def test_a_solid_rivet_needs_a_tool_at_both_ends() -> None:
     below = piece("below", [((0, -20, -60), (80, 60, -59))])
     side = _side(_angle_beside(20.0, below), SOLID, 1, puller(kind="solid rivet"))
-    assert [[sorted(a.blockers) for a in end] for end in side.ends] == [[[]], [["below"]]]
-    assert [[a.directions for a in end] for end in side.ends] == [[((0, 0, 1),)], [((0, 0, -1),)]]
+    # The head, the tail, and the room for the tail.
+    assert [[sorted(a.blockers) for a in end] for end in side.ends] == [[[]], [["below"]], [[]]]
+    assert [[a.directions for a in end] for end in side.ends] == [[((0, 0, 1),)], [((0, 0, -1),)], [()]]
 
 
-def test_bolts_and_kinds_without_a_tool_are_not_checked() -> None:
+def test_kinds_without_a_tool_are_not_checked() -> None:
     assembly = _angle_beside(20.0)
     table = AccessTable(assembly, Pieces(assembly), (puller(),))
     assert table.sides(assembly.stacks[0], BOLT) == ()
