@@ -127,13 +127,16 @@ def _back(tool: Tool) -> BodyPiece:
 def arms(tool: Tool, lean: Array, turn: float, lift: float) -> Iterator[Cylinder]:
     """Yield the corridors of hand and arm from the back end of the body.
 
-    One across lies no lower than the tool stands: on the work. Where the back end is beside the axis it comes
-    from that side.
+    One across lies no lower than the tool stands: on the work. Where the back end is beside the axis the hand
+    holds its outer end, and one across comes from that side.
     """
     piece, reach = _back(tool), tool.reach
     rotation = lean @ turn_about(_Z, turn)
-    back = rotation @ (_X * piece.offset + _Z * (lift + piece.end))
     radius = reach.diameter / 2
+    # A handle is held at its outer end.
+    half = (piece.box[0] if piece.box else piece.diameter or 0.0) / 2
+    held = piece.offset + max(0.0, half - radius) if piece.offset else 0.0
+    back = rotation @ (_X * held + _Z * (lift + piece.end))
     if reach.along in ("axis", "any"):
         yield Cylinder(start=back, axis=lean @ _Z, length=reach.length, radius=radius)
     if reach.along in ("across", "any"):
