@@ -36,7 +36,13 @@ def stopped_tools(build: Build, cause: Cause) -> Iterator[Sighting[ToolStopped]]
             continue
         newest = culprits(build, stopped)
         yield Sighting(
-            key=(stopped.step, row_of(assembly, stack), entries_of(assembly, newest), stopped.last),
+            key=(
+                stopped.step,
+                row_of(assembly, stack),
+                entries_of(assembly, newest),
+                stopped.last,
+                stopped.by_hand,
+            ),
             seen=stopped,
             at=stopped.at,
             parts=tuple(dict.fromkeys((*newest, *stack.parts))),

@@ -43,13 +43,14 @@ def group_line(group: Group, shut: Shut, units: str) -> str:
     return f"{named}: {words}; {counted(len(group.numbers), 'hole')}"
 
 
-def hole_line(stack: Stack, shut: Shut, units: str) -> str:
-    """Return one line for one stack, with all names of its holes."""
-    return f"{' = '.join(stack.holes)}: {_stack_words(stack, shut, units)}"
+def hole_line(stack: Stack, shut: Shut, units: str, when: str = "") -> str:
+    """Return one line for one stack, with all names of its holes; ``when`` it is set, in words."""
+    words = f"{' = '.join(stack.holes)}: {_stack_words(stack, shut, units)}"
+    return f"{words}; {when}" if when else words
 
 
-def hole_text(name: str, stack: Stack, shut: Shut, units: str) -> str:
-    """Return one hole in full: its layers by number, gaps, grip, what goes in."""
+def hole_text(name: str, stack: Stack, shut: Shut, units: str, when: str = "") -> str:
+    """Return one hole in full: its layers by number, gaps, grip, what goes in, and ``when``, in words."""
     others = [hole for hole in stack.holes if hole != name]
     out = [f"{name} (also {', '.join(others)})" if others else name]
     names = max(len(layer.part) for layer in stack.layers)
@@ -64,6 +65,8 @@ def hole_text(name: str, stack: Stack, shut: Shut, units: str) -> str:
     else:
         out.append(f"  grip {length_text(stack.grip, units)}")
     out.append(f"  hole {length_text(stack.diameter, units)}{_size_words(stack)}: {_fastener(stack, units)}")
+    if when:
+        out.append(f"  {when}")
     return "\n".join(out) + "\n"
 
 

@@ -154,7 +154,7 @@ class AccessTable:
         return self._frames[stack, end]
 
     def _postures(self, role: Role) -> list[_Posture]:
-        """Return those tools, upright ones first: most fasteners are reached by the very first."""
+        """Return those tools in the order of the list, each upright first: that reaches most fasteners."""
         if role not in self._postures_of_role:
             numbers, turning = role
             found = [
@@ -163,7 +163,8 @@ class AccessTable:
                     cylinders=Cylinders.of(rig.cylinders),
                     body=Cylinders.of([rig.cylinders[k] for k in shared]),
                 )
-                for whole in rigs((self._tools[k] for k in numbers), turning=turning)
+                for number in numbers
+                for whole in rigs([self._tools[number]], turning=turning)
                 for rig, shared in by_posture(whole)
             ]
             self._postures_of_role[role] = found
