@@ -7,10 +7,10 @@ from functools import lru_cache
 
 import numpy as np
 
+from seqviz.assembly.axes import Indices
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.structure import Assembly, PlacedPart
 from seqviz.geometry.boxes import near_pairs
-from seqviz.geometry.pose import Array
 from seqviz.geometry.separation import GUARD, TOLERANCE, close_pairs, deepest, depths
 
 __all__ = ["Riding", "interfering", "only_with_heads", "riding"]
@@ -91,14 +91,42 @@ def _meeting(assembly: Assembly) -> tuple[tuple[str, str, float], ...]:
     solids = [assembly.placed[name].solids for name in names]
     found: list[tuple[str, str, float]] = []
     for i, j in near_pairs(solids):
-        depth = deepest(solids[i], solids[j])
+        depth = _depth(assembly.placed[names[i]], assembly.placed[names[j]])
         if depth > TOLERANCE + assembly.measured_to((names[i], names[j])) + GUARD:
             found.append((names[i], names[j], depth))
     return tuple(found)
 
 
-def _deep_pairs(one: PlacedPart, other: PlacedPart) -> Array:
+def _depth(one: PlacedPart, other: PlacedPart) -> float:
+    """Return how deep they meet, mm; heads set in one that stand in holes of the other do not count."""
+    if not (one.part.heads or other.part.heads):
+        return deepest(one.solids, other.solids)
+    return float(depths(one.solids, other.solids, _deep_pairs(one, other)).max(initial=0.0))
+
+
+def _deep_pairs(one: PlacedPart, other: PlacedPart) -> Indices:
     """Return ``(k, 2)`` the pieces of both that meet."""
     pairs = close_pairs(one.solids, other.solids)
-    deep = depths(one.solids, other.solids, pairs) > TOLERANCE + GUARD
-    return np.asarray(pairs[deep])
+    pairs = pairs[depths(one.solids, other.solids, pairs) > TOLERANCE + GUARD]
+    for part, against, column in ((one, other, 0), (other, one, 1)):
+        free = _in_holes(part, against, {int(k) for k in pairs[:, column]})
+        pairs = pairs[[int(k) not in free for k in pairs[:, column]]]
+    return np.asarray(pairs, dtype=np.intp)
+
+
+def _in_holes(one: PlacedPart, other: PlacedPart, pieces: set[int]) -> set[int]:
+    """Return those of ``pieces`` that are heads set in ``one`` and have room in holes of ``other``."""
+    first = len(one.part.pieces) - one.part.heads
+    return {k for k in pieces if k >= first and _stands_in_a_hole(one, k, other)}
+
+
+def _stands_in_a_hole(one: PlacedPart, piece: int, other: PlacedPart) -> bool:
+    head = one.part.pieces[piece]
+    frame, radius = one.pose.after(head.frame), float(np.linalg.norm(head.polygon[0]))
+    for hole in other.part.holes:
+        away = other.pose.points(hole.centre) - frame.translation
+        aside = float(np.linalg.norm(away - (away @ frame.rotation[:, 2]) * frame.rotation[:, 2]))
+        parallel = abs(float(other.pose.vectors(hole.axis) @ frame.rotation[:, 2])) >= PARALLEL
+        if parallel and aside + radius <= hole.diameter / 2 + GUARD:
+            return True
+    return False

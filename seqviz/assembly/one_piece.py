@@ -6,15 +6,17 @@ import os
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
+import numpy as np
+
 from seqviz.assembly.entries import entries
-from seqviz.assembly.structure import Assembly, Layer, Stack
-from seqviz.geometry.pose import frozen
+from seqviz.assembly.structure import Assembly, Layer, PlacedPart, Stack
+from seqviz.geometry.pose import Array, frozen
 from seqviz.geometry.prism import Prism
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.parts.part import Column, Flat, Hole, Member, Part
 from seqviz.records.model import Model
 
-__all__ = ["Piece", "SetInside", "adopted", "one_piece"]
+__all__ = ["Piece", "SetInside", "adopted", "one_piece", "set_there"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -120,12 +122,14 @@ def _holes(assembly: Assembly, done: SetInside | None, later: frozenset[int]) ->
         made = done.drilled.get(stack.index, frozenset()) if done else frozenset()
         for k, layers in enumerate(_touching(stack.layers)):
             # Nobody tells that layers of a model alone are not held together yet.
-            loose = len(layers) if done else int(k == 0)
+            loose = sum(layer.loose for layer in layers) if done else int(k == 0)
+            held = any(layer.column.held for layer in layers if layer.column)
+            held = held or (done is None and stack.joins)
             yield from _of_column(
                 assembly,
                 stack,
                 layers,
-                _Told(number=number, loose=loose, later=stack.index in later, made=made),
+                _Told(number=number, loose=loose, later=stack.index in later, held=held, made=made),
             )
             number += 1
 
@@ -137,6 +141,7 @@ class _Told:
     number: int
     loose: int
     later: bool
+    held: bool
     made: frozenset[str]
 
 
@@ -169,6 +174,7 @@ def _of_column(assembly: Assembly, stack: Stack, layers: list[Layer], told: _Tol
         flats=tuple(dict.fromkeys(_all_flats(named))),
         loose=told.loose,
         later=told.later,
+        held=told.held,
     )
     for part, hole, level in named:
         here = assembly.placed[part]
@@ -214,3 +220,21 @@ def _twins(model: Model, assembly: Assembly, rows: set[str]) -> dict[str, tuple[
         for row in (row.partition(".")[2] for row in sorted(rows) if row.partition(".")[0] == first):
             found.setdefault(f"{entry.record.name}.{row}", (f"{first}.{row}", f"{second}.{row}"))
     return found
+
+
+def set_there(placed: PlacedPart, stack: Stack) -> str | None:
+    """Return the file that sets a fastener on the axis of ``stack`` in another model as one piece."""
+    for hole, file in placed.part.filled.items():
+        away = placed.pose.points(_inner_spot(placed.part, hole)) - stack.point
+        if np.linalg.norm(away - (away @ stack.axis) * stack.axis) < stack.diameter:
+            return file
+    return None
+
+
+def _inner_spot(part: Part, name: str) -> Array:
+    """Return the ``(3,)`` centre of the hole ``PLACED.ROW.N`` within the piece, filled or not."""
+    inside, _, own = name.partition(".")
+    member = next(one for one in part.members if one.name == inside)
+    if own in member.part.filled:
+        return member.pose.points(_inner_spot(member.part, own))
+    return member.pose.points(next(hole.centre for hole in member.part.holes if hole.name == own))

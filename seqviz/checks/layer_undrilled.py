@@ -86,8 +86,10 @@ def _sightings(build: Build) -> Iterator[Sighting[tuple[str, str | None]]]:
             ):
                 continue
             file = set_there(assembly.placed[blank], stack)
-            if file and any(only_with_heads(assembly, blank, part) for part in drilled):
-                # That its heads stand in the other part is told already.
+            if file and (
+                stack.fastener is None or any(only_with_heads(assembly, blank, part) for part in drilled)
+            ):
+                # It is a hole for the head, or that its heads stand in the other part is told already.
                 continue
             yield Sighting(
                 key=(row_of(assembly, stack), file),

@@ -68,6 +68,8 @@ class Column:
         How many layers nothing holds together yet; 1 where that model tells of none.
     later
         Whether that model names the hole under ``later``.
+    held
+        Whether it is a joint of a model alone: no sequence tells that it is not held together already.
     """
 
     number: int
@@ -76,6 +78,7 @@ class Column:
     flats: tuple[str, ...]
     loose: int = 1
     later: bool = False
+    held: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
