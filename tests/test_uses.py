@@ -198,6 +198,7 @@ def test_the_other_hand_is_mirrored_whole(tmp_path: Path) -> None:
     # Its picture is that of its parts: they fill 6000 x 1 + 2000 x 0.8 + the angle.
     mesh = mesh_of(there.part)
     assert (mesh.vertices @ [0, 1, 0]).min() == pytest.approx(-60)
+    assert (mesh.vertices @ [0, 1, 0]).max() == pytest.approx(0)
     a, b, c = (mesh.vertices[mesh.faces[:, k]] for k in range(3))
     assert np.einsum("ij,ij->", a, np.cross(b, c)) / 6 > 6000 + 1600
 
