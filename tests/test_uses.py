@@ -381,3 +381,18 @@ def test_a_size_counts_where_both_models_mean_the_same(tmp_path: Path) -> None:
     hole = whole.assembly.placed["box 1"].part.holes[0]
     assert (hole.size, hole.diameter) == (None, 3.4)
     assert made(tmp_path, skin=SKIN + TWO).assembly.placed["box 1"].part.holes[0].size == "small"
+
+
+def test_a_piece_without_dimensions_has_no_holes_to_hang_on(tmp_path: Path) -> None:
+    box = (
+        SIZES
+        + "base: floor\nparts:\n  floor: {shape: sketch, thickness: 1}\n"
+        + "  rib: {shape: sketch, thickness: 1}\n"
+        + "rows:\n  foot: {layers: [rib, floor], count: 5, size: small}\n"
+    )
+    finding = only(made(tmp_path, box=box, skin=LONE + ONE.replace("order", "box")))
+    assert (finding.kind, finding.at.line, finding.at.column) == ("bad-value", LONE.count("\n") + 1, 33)
+    assert finding.message == "box.floor.foot.1 has no place in box.yaml yet."
+    at = "  box: {uses: box.yaml, at: [0, 0, 5], x along: forward, y along: left}\n"
+    finding = only(made(tmp_path, box=box, skin=LONE + at, steps=steps("  - place: box\n", finished="no")))
+    assert finding.message == "box cannot stand at a point: nothing in box.yaml has dimensions yet."

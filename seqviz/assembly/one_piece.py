@@ -13,7 +13,7 @@ from seqviz.assembly.structure import Assembly, Layer, PlacedPart, Stack
 from seqviz.geometry.pose import Array, frozen
 from seqviz.geometry.prism import Prism
 from seqviz.geometry.separation import GUARD, TOLERANCE
-from seqviz.parts.part import Column, Flat, Hole, Member, Part
+from seqviz.parts.part import ANOTHER_MODEL, Column, Flat, Hole, Member, Part
 from seqviz.records.model import Model
 
 __all__ = ["Piece", "SetInside", "adopted", "one_piece", "set_there"]
@@ -70,7 +70,7 @@ def one_piece(
     holes = tuple(_holes(assembly, done, later))
     part = Part(
         name=os.path.basename(done.file if done else model.path),
-        shape="another model",
+        shape=ANOTHER_MODEL,
         flats={flat.name: flat for member in members for flat in _flats(member)},
         pieces=(*(piece for piece, _ in solid), *heads),
         piece_flats=(*(flat for _, flat in solid), *(None for _ in heads)),
@@ -82,7 +82,7 @@ def one_piece(
         heads=len(heads),
         filled=_filled(members, assembly, done),
     )
-    sound = not assembly.muted and set(entries(model)) <= set(assembly.placed) and bool(members)
+    sound = not assembly.muted and set(entries(model)) <= set(assembly.placed)
     return Piece(part=part, sound=sound)
 
 

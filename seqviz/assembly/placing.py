@@ -64,6 +64,8 @@ def place_entry(entry: Entry, part: Part, site: Site, *, other: bool) -> Attempt
 
 def _by_words(entry: Entry, part: Part, site: Site) -> Attempt:
     assert entry.record.pose is not None
+    if not part.pieces:
+        return Attempt(part=None, findings=(mistakes.all_sketches(entry, part),))
     pose = pose_from_words(entry.record.pose, site.model)
     if pose is None:
         return Attempt(part=None, findings=(mistakes.not_square(entry),))

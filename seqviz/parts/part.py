@@ -8,7 +8,11 @@ from seqviz.findings import At
 from seqviz.geometry.pose import Array, Pose
 from seqviz.geometry.prism import Prism
 
-__all__ = ["Column", "Flat", "Hole", "Member", "Part"]
+__all__ = ["ANOTHER_MODEL", "Column", "Flat", "Hole", "Member", "Part"]
+
+
+ANOTHER_MODEL = "another model"
+"""The ``shape`` of another model that stands as one piece."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
