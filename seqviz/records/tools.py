@@ -131,10 +131,10 @@ _REACH = Record(
 _TOOL = Record(
     title="a tool",
     help="Its body stands on the stack, along the fastener. A blind rivet needs one end free for the tool "
-    "and room for its tail, a solid rivet a tool at both ends. Where a file names no tools these serve "
-    "(typical, measure your own): a hand puller, round 10 mm to 20, 24 mm to 90, then a hand of 40 x 60 mm "
-    "to 250, 8 turns, tilt 5; a rivet hammer, round 12 mm to 60, then 45 mm to 220; a bucking bar of "
-    "25 x 25 x 50 mm.",
+    "and room for its tail, a solid rivet a tool at both ends, a bolt a straight way in, a tool that turns "
+    "at one end and a tool that holds at the other. Where a file names no tools a typical set serves: "
+    "[tools](tools.md) has it, and how to measure your own. The first in the list that fits is the one "
+    "that is told. Only parts are in a tool's way: neighbouring heads and pins never are.",
     fields=(
         Field(
             word="for",
@@ -161,12 +161,14 @@ _TOOL = Record(
         Field(
             word="end",
             kind=Choice(words=("head", "tail", "either"), label="an end of the fastener"),
-            help="Of a tool for solid rivets or bolts: the end at which it works; left out: either.",
+            help="Of a tool for solid rivets or bolts: the end at which it works, such as head for a hammer "
+            "and tail for a bar; left out: either.",
         ),
         Field(
             word="swing",
             kind=Angle(low=0.0, high=360.0),
-            help="Of a wrench: how far it must have room to turn; left out: 0.",
+            help="Of a wrench: how far it must have room to turn, from one of its turns, where it is the one "
+            "that turns; left out: 0.",
         ),
         Field(word="note", kind=Text(), help="Such as `typical, measure your own`."),
     ),
