@@ -98,7 +98,7 @@ def _by_hand(build: Build, group: Group[ToolStopped], newest: tuple[str, ...], s
     fix = f"Put {them} in from the other side, or place {listed(newest)} after step {step}."
     if last is not None:
         before = f"in step {last} {'at the latest' if last < step else 'instead'}"
-        fix = f"Put {them} in {before}, finger tight if need be, or place {listed(newest)} after step {step}."
+        fix = f"Bolt {them} {before}, finger tight if need be, or place {listed(newest)} after step {step}."
     return Words(
         message=f"{group.named}: {bolts} cannot be put in beside {listed(newest)}.",
         why=f"{stand} in the straight way that {them} must come in, or where the nut must be.",
