@@ -95,6 +95,7 @@ class AccessTable:
         self._pieces = pieces
         self._tools = tools
         self._rows = _rows(assembly)
+        self._roles: dict[tuple[str, str, bool], Role] = {}
         self._ends: dict[EndKey, End] = {}
         self._frames: dict[tuple[int, int], Pose] = {}
         self._postures_of_role: dict[Role, list[_Posture]] = {}
@@ -139,14 +140,20 @@ class AccessTable:
         self, stack: Stack, end: int, kind: str, name: str = "either", *, turning: bool = False
     ) -> tuple[End, ...]:
         """Return the tools at one end, or nothing where no tool works there. ``name``: head or tail."""
-        tools = self._tools
-        works = {"either", name} if name != "either" else {"head", "tail", "either"}
-        mine = tuple(k for k, tool in enumerate(tools) if tool.kind == kind and tool.end in works)
-        role = (mine, turning and any(tools[k].swing for k in mine))
+        role = self._role(kind, name, turning)
         key = (stack.index, end, role)
-        if mine and key not in self._ends:
+        if key not in self._ends and role[0]:
             self._ends[key] = End(_Made(len(self._postures(role)), partial(self._batch, key)))
-        return (self._ends[key],) if mine else ()
+        return (self._ends[key],) if role[0] else ()
+
+    def _role(self, kind: str, name: str, turning: bool) -> Role:
+        asked = (kind, name, turning)
+        if asked not in self._roles:
+            tools = self._tools
+            works = {"either", name} if name != "either" else {"head", "tail", "either"}
+            mine = tuple(k for k, tool in enumerate(tools) if tool.kind == kind and tool.end in works)
+            self._roles[asked] = (mine, turning and any(tools[k].swing for k in mine))
+        return self._roles[asked]
 
     def _frame(self, stack: int, end: int) -> Pose:
         if (stack, end) not in self._frames:
