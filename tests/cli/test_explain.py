@@ -25,7 +25,7 @@ def test_without_a_kind_all_are_listed_with_their_first_line(capsys: Captured) -
     assert run(["explain"]) == 0
     lines = capsys.readouterr().out.splitlines()
     assert [line.split()[:2] for line in lines] == [[check.kind, check.severity] for check in CHECKS]
-    wanted = f"{'tool-blocked':17}  error    No tool reaches a rivet any more, because a part is in the way."
+    wanted = f"{'tool-blocked':18}  error    No tool reaches a rivet any more, because a part is in the way."
     assert wanted in lines
 
 
