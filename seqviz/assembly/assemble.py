@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from seqviz.assembly import mistakes
@@ -13,6 +14,7 @@ from seqviz.assembly.flats import standing_flats
 from seqviz.assembly.hands import are_mirror_images, is_flat_blank
 from seqviz.assembly.lay_up import LayUp, lay_up
 from seqviz.assembly.laying import with_laid_holes, without_place
+from seqviz.assembly.one_piece import Piece, adopted
 from seqviz.assembly.pairing import part_along, stock_part, targets_of
 from seqviz.assembly.placing import Attempt, place_entry
 from seqviz.assembly.site import Site
@@ -29,8 +31,12 @@ from seqviz.records.model import MirrorLine, Model
 __all__ = ["assemble", "place_all", "structure_of"]
 
 
-def assemble(model: Model, parts: dict[str, Part]) -> tuple[Assembly, list[Finding]]:
+def assemble(
+    model: Model, parts: dict[str, Part], pieces: Mapping[str, Piece] | None = None
+) -> tuple[Assembly, list[Finding]]:
     """Place every part, then find the hole stacks and what sits on what.
+
+    ``pieces``: entry of ``placed`` -> the other model that it uses, as one piece.
 
     Returns
     -------
@@ -43,7 +49,7 @@ def assemble(model: Model, parts: dict[str, Part]) -> tuple[Assembly, list[Findi
     known = entries(model)
     targets = {name: targets_of(entry, known, base) for name, entry in known.items()}
     lay = lay_up(known, targets, base)
-    site, spoiled, findings = place_all(model, parts, known, lay, base)
+    site, spoiled, findings = place_all(model, parts, known, lay, base, pieces)
     for name in lay.circular:
         findings.append(mistakes.circular(known[name], lay.circular))
     findings += woven_overlaps(lay, known, base)
@@ -85,11 +91,18 @@ def _nothing(model: Model, base: str) -> Assembly:
 
 
 def place_all(
-    model: Model, parts: dict[str, Part], known: dict[str, Entry], lay: LayUp, base: str
+    model: Model,
+    parts: dict[str, Part],
+    known: dict[str, Entry],
+    lay: LayUp,
+    base: str,
+    pieces: Mapping[str, Piece] | None = None,
 ) -> tuple[Site, set[str], list[Finding]]:
     """Place the entries one after another; return the site, the spoiled parts and what was noticed."""
     root = _root(base, parts[base], model)
-    site = Site(model=model, base=base, known=known, lay=lay, placed={base: root}, flats={})
+    site = Site(
+        model=model, base=base, known=known, lay=lay, placed={base: root}, flats={}, pieces=pieces or {}
+    )
     site.flats[base] = standing_flats(base, root.part, root.pose)
     spoiled: set[str] = set()
     findings: list[Finding] = []
@@ -97,8 +110,8 @@ def place_all(
         if name == base:
             continue
         attempt = _either_hand(known[name], parts, site)
-        if lay.below[name] & spoiled:
-            # What hangs on a part that did not fit cannot be judged.
+        if lay.below[name] & spoiled or not _sound(known[name], site):
+            # What hangs on a part that did not fit, or is itself not in order inside, cannot be judged.
             attempt = replace(attempt, findings=(), spoiled=True)
         findings += attempt.findings
         if attempt.part is not None:
@@ -131,7 +144,7 @@ def _either_hand(entry: Entry, parts: dict[str, Part], site: Site) -> Attempt:
         first = _stock(entry, site, backwards=False)
         second = first if first.clean else _stock(entry, site, backwards=True)
         return second if second.clean else first
-    described = parts.get(entry.record.part.text) if entry.record.part else None
+    described = _described(entry, parts, site)
     if described is None:
         return Attempt(part=None)
     if not entry.record.has_way:
@@ -166,6 +179,19 @@ def _either_face(entry: Entry, part: Part, site: Site) -> Attempt:
 
 def _mirrors(attempt: Attempt, first: PlacedPart, line: MirrorLine) -> bool:
     return attempt.clean and attempt.part is not None and are_mirror_images(first, attempt.part, line)
+
+
+def _described(entry: Entry, parts: dict[str, Part], site: Site) -> Part | None:
+    if entry.record.part is not None:
+        return parts.get(entry.record.part.text)
+    piece = site.pieces.get(entry.record.name)
+    return adopted(piece.part, site.model) if piece else None
+
+
+def _sound(entry: Entry, site: Site) -> bool:
+    """Say whether nothing was found in the other model that the entry uses, if it uses one."""
+    piece = site.pieces.get(entry.record.name)
+    return piece is None or piece.sound
 
 
 def _laid(entry: Entry, part: Part, site: Site, *, backwards: bool) -> Attempt:

@@ -118,7 +118,9 @@ def _standing_holes(part: PlacedPart) -> Iterator[StandingHole]:
     axes = part.pose.vectors(np.array([hole.axis for hole in part.part.holes]))
     by_place: dict[tuple[object, ...], list[int]] = {}
     for k, hole in enumerate(part.part.holes):
-        by_place.setdefault((hole.flat, *spots[k]), []).append(k)
+        # Holes of one column of another model are one hole with several names.
+        place = ("column", hole.column.number) if hole.column else (hole.flat, *spots[k])
+        by_place.setdefault(place, []).append(k)
     for same in by_place.values():
         first = part.part.holes[same[0]]
         yield StandingHole(
@@ -127,7 +129,7 @@ def _standing_holes(part: PlacedPart) -> Iterator[StandingHole]:
             hole=first,
             centre=standing[same[0]],
             axis=axes[same[0]],
-            half=part.part.flats[first.flat].thickness / 2,
+            half=part.part.thickness_at(first) / 2,
         )
 
 

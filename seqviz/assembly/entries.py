@@ -72,7 +72,7 @@ def own_row(row: str, entry: Entry, twins: dict[str, tuple[str, str]]) -> tuple[
     if row not in twins:
         return (row,)
     if entry.twin:
-        return tuple(name for name in twins[row] if name == f"{row} {entry.twin}")
+        return (twins[row][0 if entry.twin in ("left", "forward") else 1],)
     return twins[row]
 
 

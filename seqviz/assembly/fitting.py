@@ -72,13 +72,20 @@ class Placing:
 
 
 def default_face(part: Part, hole: Hole) -> str:
-    """Return the face that lies down where nobody says it: plates, skins and flat bars lie as drawn."""
-    shape, flat = part.shape, hole.flat
+    """Return the face that lies down where nobody says it: plates, skins and flat bars lie as drawn.
+
+    Of a fitting, and of another model as one piece, the piece of the hole decides.
+    """
+    shape, flat = _own_flat(part, hole.flat)
+    return "inside" if shape in ("skin", "plate") or (shape, flat) == ("bar", "top") else "outside"
+
+
+def _own_flat(part: Part, flat: str) -> tuple[str, str]:
+    """Return the shape and the flat's name of the innermost piece of ``part`` that ``flat`` belongs to."""
     for member in part.members:
         if flat in member.flats:
-            shape, flat = member.part.shape, member.flats[flat]
-            break
-    return "inside" if shape in ("skin", "plate") or (shape, flat) == ("bar", "top") else "outside"
+            return _own_flat(member.part, member.flats[flat])
+    return part.shape, flat
 
 
 def hole_axis_of_side(target: PlacedPart, hole: Hole, side: str | None, up: Array | None) -> Array:

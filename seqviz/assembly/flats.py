@@ -86,14 +86,14 @@ class StandingFlat:
 def standing_flats(name: str, part: Part, pose: Pose) -> tuple[StandingFlat, ...]:
     """Return the flats of ``part`` at ``pose``; of a bar or block one of each pair of opposite sides.
 
-    Of a rolled skin they are the facets of its face.
+    Of a rolled skin, also in another model as one piece, they are the facets of its face.
     """
     found: list[StandingFlat] = []
     for flat in part.facets or part.flats.values():
         frame = pose.after(flat.frame)
         normal = frame.rotation[:, 2] * flat.outside
         standing = StandingFlat(part=name, flat=flat, normal=normal, frame=frame)
-        if part.facets or not any(_same_slab(standing, other) for other in found):
+        if part.roll or not any(_same_slab(standing, other) for other in found):
             found.append(standing)
     return tuple(found)
 

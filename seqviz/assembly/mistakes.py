@@ -8,9 +8,9 @@ from seqviz.assembly.directions import direction
 from seqviz.assembly.entries import Entry
 from seqviz.assembly.fitting import Pair, Placing
 from seqviz.assembly.row_pairs import Suspicion
-from seqviz.findings import Finding, Related
+from seqviz.findings import At, Finding, Related
 from seqviz.geometry.pose import Array
-from seqviz.parts.part import Part
+from seqviz.parts.part import ANOTHER_MODEL, Part
 from seqviz.records.model import HoleChoice, Match, Model, Name
 from seqviz.units import length_text
 
@@ -170,11 +170,29 @@ def no_such_hole(choice: HoleChoice, row: str) -> Finding:
     )
 
 
-def no_own_hole(match: Match, part: Part) -> Finding | None:
+def set_inside(at: At, hole: str, file: str) -> Finding:
+    """A hole within another model in which its sequence has set a fastener."""
+    return Finding(
+        kind="bad-value",
+        severity="error",
+        at=at,
+        message=f"{hole} is no longer open: {file} sets a fastener in it.",
+        why="Another model as one piece comes as its sequence leaves it: what is set there stays. "
+        "Only its open holes take a fastener here.",
+        fix="Name a hole that is open, or leave this one open in that sequence until the piece is placed.",
+        parts=(hole.partition(".")[0],),
+        holes=(hole,),
+    )
+
+
+def no_own_hole(entry: Entry, match: Match, part: Part) -> Finding | None:
     """A hole to match that the part does not have; None where the row itself is not there."""
+    file = part.filled.get(f"{match.row}.{match.number}")
+    if file is not None:
+        return set_inside(match.at, f"{entry.name}.{match.row}.{match.number}", file)
     rows = {h.row for h in part.holes}
     if match.row not in rows:
-        return None
+        return _without_place(entry, match, part) if part.shape == ANOTHER_MODEL else None
     return Finding(
         kind="unknown-name",
         severity="error",
@@ -182,6 +200,32 @@ def no_own_hole(match: Match, part: Part) -> Finding | None:
         message=f"{part.name} has no hole {match.row}.{match.number}.",
         why="Holes are numbered from 1; places without a hole keep their number.",
         fix="Look up the row's count.",
+    )
+
+
+def _without_place(entry: Entry, match: Match, part: Part) -> Finding:
+    """A hole of another model that stands nowhere, because its part is a sketch or hangs on rows alone."""
+    return Finding(
+        kind="bad-value",
+        severity="error",
+        at=match.at,
+        message=f"{entry.name}.{match.row}.{match.number} has no place in {part.name} yet.",
+        why="Another model as one piece hangs on holes of parts that have dimensions and a place in it.",
+        fix="Give the part its shape and its place in that model, or match other holes.",
+        parts=(entry.name,),
+    )
+
+
+def all_sketches(entry: Entry, part: Part) -> Finding:
+    """Another model in which nothing has dimensions, placed at a point."""
+    return Finding(
+        kind="bad-value",
+        severity="error",
+        at=entry.record.at,
+        message=f"{entry.name} cannot stand at a point: nothing in {part.name} has dimensions yet.",
+        why="Only what has dimensions has a place.",
+        fix="Give the parts of that model their shapes, or leave the entry out for now.",
+        parts=(entry.name,),
     )
 
 

@@ -19,7 +19,7 @@ from seqviz.parts.along import RowAlong, with_row_along
 from seqviz.parts.make import part_from_stock
 from seqviz.parts.part import Hole, Part
 from seqviz.parts.sizes import HoleSize
-from seqviz.records.model import HoleChoice
+from seqviz.records.model import HoleChoice, Name
 
 __all__ = ["pairs_of", "part_along", "stock_part", "targets_of"]
 
@@ -49,6 +49,9 @@ def _target_holes(
     if len(rows) > 1:
         return two_meant(choice, tuple(f"{names[0]}.{row}" for row in rows))
     holes = list(target.rows.get(rows[0], ())) if rows else []
+    filled = _set_inside(choice, target, rows)
+    if filled is not None:
+        return filled
     if not holes:
         return None
     if choice.first is not None and choice.last is not None:
@@ -57,6 +60,16 @@ def _target_holes(
         if not holes:
             return mistakes.no_such_hole(choice, f"{names[0]}.{rows[0]}")
     return target, holes
+
+
+def _set_inside(choice: HoleChoice, target: PlacedPart, rows: tuple[str, ...]) -> Finding | None:
+    """Return a finding where a hole is meant in which a fastener is set already, within another model."""
+    low, high = sorted((choice.first or 0, choice.last or 0))
+    for hole, file in target.part.filled.items():
+        row, _, number = hole.rpartition(".")
+        if row in rows and (choice.first is None or low <= int(number) <= high):
+            return mistakes.set_inside(choice.at, f"{target.name}.{hole}", file)
+    return None
 
 
 def pairs_of(entry: Entry, part: Part, site: Site) -> tuple[list[Pair], Finding | None]:
@@ -69,9 +82,14 @@ def pairs_of(entry: Entry, part: Part, site: Site) -> tuple[list[Pair], Finding 
         if found is None or isinstance(found, Finding):
             return [], found
         target, holes = found
-        own = [h for h in part.holes if h.row == match.row and h.number == match.number]
+        rows = own_row(match.row, entry, part.twins) if part.members else (match.row,)
+        if len(rows) > 1:
+            return [], two_meant(
+                Name(text=match.row, at=match.at), tuple(f"{row}.{match.number}" for row in rows)
+            )
+        own = [h for h in part.holes if h.row == rows[0] and h.number == match.number]
         if not own:
-            return [], mistakes.no_own_hole(match, part)
+            return [], mistakes.no_own_hole(entry, replace(match, row=rows[0]), part)
         pairs.append(_pair(entry, part, own[0], (target, holes[0]), site))
     return pairs, None
 

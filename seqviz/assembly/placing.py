@@ -70,6 +70,8 @@ def place_entry(entry: Entry, part: Part, site: Site, *, other: bool) -> Attempt
 
 def _by_words(entry: Entry, part: Part, site: Site) -> Attempt:
     assert entry.record.pose is not None
+    if not part.pieces:
+        return Attempt(part=None, findings=(mistakes.all_sketches(entry, part),))
     pose = pose_from_words(entry.record.pose, site.model)
     if pose is None:
         return Attempt(part=None, findings=(mistakes.not_square(entry),))
@@ -116,7 +118,7 @@ def _levels(part: Part, pairs: list[Pair], pose: Pose, side: Array) -> tuple[Arr
 def _height(entry: Entry, part: Part, pairs: list[Pair], pose: Pose, side: Array, site: Site) -> float:
     """Return the move along ``side``, mm, by the height rule."""
     floor = lying_floor(*_levels(part, pairs, pose, side))
-    matched = {p.own.flat for p in pairs}
+    matched = {name for p in pairs for name in (p.own.column.flats if p.own.column else (p.own.flat,))}
     lying = [f for f in standing_flats(entry.name, part, pose) if f.flat.name in matched]
     lying = lying or list(standing_flats(entry.name, part, pose))
     under = [site.placed[name] for name in sorted(site.lay.beneath[entry.name]) if name in site.placed]

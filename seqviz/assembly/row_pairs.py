@@ -111,7 +111,7 @@ def _pair(
 
 
 def _row(assembly: Assembly, row: str) -> dict[int, Hole]:
-    placed, name = row.split(".")
+    placed, _, name = row.partition(".")
     return {hole.number: hole for hole in assembly.placed[placed].rows.get(name, ())}
 
 

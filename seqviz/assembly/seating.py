@@ -40,8 +40,8 @@ def seated(part: Part, pairs: list[Pair], placing: Placing) -> Placing:
 
 def face_points(part: Part, pairs: list[Pair], pose: Pose) -> tuple[Array, Array]:
     """Return ``(n, 3)`` mm, base frame: where the axes meet the faces that lie down, and those beneath."""
-    own = [pose.points(p.own.centre + p.down * part.flats[p.own.flat].thickness / 2) for p in pairs]
-    beneath = [p.spot + p.outward * p.target_part.part.flats[p.target.flat].thickness / 2 for p in pairs]
+    own = [pose.points(p.own.centre + p.down * part.thickness_at(p.own) / 2) for p in pairs]
+    beneath = [p.spot + p.outward * p.target_part.part.thickness_at(p.target) / 2 for p in pairs]
     return np.array(own), np.array(beneath)
 
 

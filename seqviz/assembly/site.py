@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 from seqviz.assembly.directions import UP
 from seqviz.assembly.entries import Entry
 from seqviz.assembly.flats import StandingFlat
 from seqviz.assembly.lay_up import LayUp
+from seqviz.assembly.one_piece import Piece
 from seqviz.assembly.structure import PlacedPart
 from seqviz.geometry.pose import Array
 from seqviz.records.model import Model
@@ -17,7 +19,10 @@ __all__ = ["Site"]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Site:
-    """What an entry is placed into: the model, what the entries say, and the parts that already stand."""
+    """What an entry is placed into: the model, what the entries say, and the parts that already stand.
+
+    ``pieces``: entry of ``placed`` -> the other model that it uses, as one piece.
+    """
 
     model: Model
     base: str
@@ -25,6 +30,7 @@ class Site:
     lay: LayUp
     placed: dict[str, PlacedPart]
     flats: dict[str, tuple[StandingFlat, ...]]
+    pieces: Mapping[str, Piece] = field(default_factory=dict)
 
     def without_templates(self) -> Site:
         """Return the structure without what only leads the drill: it is no layer and nothing sits on it."""

@@ -144,7 +144,13 @@ def _names(cluster: Sequence[_Thickness]) -> tuple[str, ...]:
 
 def _stack(index: int, cluster: Sequence[_Thickness], point: Array, axis: Array, model: Model) -> Stack:
     layers = tuple(
-        Layer(part=t.part, hole=t.hole.names[0] if t.hole else None, top=t.high, bottom=t.low)
+        Layer(
+            part=t.part,
+            hole=t.hole.names[0] if t.hole else None,
+            top=t.high,
+            bottom=t.low,
+            column=t.hole.hole.column if t.hole else None,
+        )
         for t in sorted(cluster, key=lambda t: (-(t.low + t.high), t.part))
     )
     names = _names(cluster)

@@ -9,7 +9,7 @@ from functools import cached_property
 from seqviz.findings import At
 from seqviz.geometry.pose import Array, Pose
 from seqviz.geometry.solids import Solids, solids_of
-from seqviz.parts.part import Hole, Part
+from seqviz.parts.part import Column, Hole, Part
 from seqviz.trade.fasteners import length_for
 from seqviz.trade.lengths import Lengths
 
@@ -83,12 +83,20 @@ class Layer:
         The placed part; its hole as ``PLACED.ROW.N``, or None where the part is solid there: undrilled.
     top, bottom
         mm along the stack's axis, measured from its ``point``; top > bottom.
+    column
+        Of another model as one piece: what the hole goes through in it.
     """
 
     part: str
     hole: str | None
     top: float
     bottom: float
+    column: Column | None = None
+
+    @property
+    def loose(self) -> int:
+        """How many layers it counts as that nothing holds together yet."""
+        return self.column.loose if self.column else 1
 
     @property
     def thickness(self) -> float:
@@ -140,7 +148,12 @@ class Stack:
     @property
     def length(self) -> float | None:
         """The length of fastener, mm, that fits the grip; None: none does, nobody knows, or no joint."""
-        return length_for(self.lengths, self.grip) if len(self.layers) > 1 else None
+        return length_for(self.lengths, self.grip) if self.joins else None
+
+    @property
+    def joins(self) -> bool:
+        """Say whether a fastener holds anything together there: two layers or more."""
+        return sum(layer.loose for layer in self.layers) > 1
 
     @property
     def parts(self) -> tuple[str, ...]:

@@ -21,6 +21,7 @@ __all__ = [
     "stopped_tools",
     "stopped_ways",
     "stopped_ways_out",
+    "unreached_stacks",
 ]
 
 W = TypeVar("W", bound=NoWay | NoWayOut)
@@ -35,12 +36,23 @@ def stopped_tools(build: Build, cause: Cause) -> Iterator[Sighting[ToolStopped]]
             continue
         newest = culprits(build, stopped)
         yield Sighting(
-            key=(stopped.step, row_of(assembly, stack), entries_of(assembly, newest), stopped.last),
+            key=(
+                stopped.step,
+                row_of(assembly, stack),
+                entries_of(assembly, newest),
+                stopped.last,
+                stopped.by_hand,
+            ),
             seen=stopped,
             at=stopped.at,
             parts=tuple(dict.fromkeys((*newest, *stack.parts))),
             stack=stopped.stack,
         )
+
+
+def unreached_stacks(build: Build) -> frozenset[int]:
+    """Return the holes about which it is told that no tool reaches them: later checks are silent there."""
+    return frozenset(stopped.stack for stopped in build.replay.tool_stopped) if build.replay else frozenset()
 
 
 def stopped_ways(build: Build, cause: Cause) -> Iterator[Sighting[NoWay]]:

@@ -37,6 +37,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from seqviz.build import Build
+from seqviz.checks.blocked import unreached_stacks
 from seqviz.checks.check import Check
 from seqviz.checks.fastened import fastener_word
 from seqviz.checks.grouping import Group, Words, grouped
@@ -52,7 +53,14 @@ __all__ = ["CHECK"]
 def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each step that closes something."""
     troubles = build.replay.closing_unchecked if build.replay else ()
-    seen = seen_at_holes(build, troubles, lambda t: t.stacks, lambda t: t.parts, by_row=False)
+    unreached = unreached_stacks(build)
+    seen = seen_at_holes(
+        build,
+        troubles,
+        lambda t: [k for k in t.stacks if k not in unreached],
+        lambda t: t.parts,
+        by_row=False,
+    )
     for group in grouped(build, "closing-unchecked", seen):
         step, pinned = group.first.step, group.first.pinned
         yield group.finding(

@@ -56,7 +56,7 @@ def to_be_filled(build: Build) -> Iterator[Stack]:
         return
     later, at_the_end = later_stacks(build), {build.assembly.base} | there_at_the_end(build)
     for stack in sound_stacks(build.assembly):
-        joined = len(stack.layers) > 1 and drilled_through(build, stack)
+        joined = stack.joins and drilled_through(build, stack)
         there = at_the_end.issuperset(stack.parts)
         if joined and there and stack.index not in later and stack.index not in build.replay.filled_at:
             yield stack

@@ -36,6 +36,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from seqviz.assembly.interference import only_with_heads
+from seqviz.assembly.one_piece import set_there
 from seqviz.build import Build
 from seqviz.checks.check import Check
 from seqviz.checks.grouping import Sighting, Words, grouped
@@ -49,7 +51,8 @@ __all__ = ["CHECK"]
 def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each undrilled part and row."""
     for group in grouped(build, "layer-undrilled", _sightings(build)):
-        names = list(dict.fromkeys(group.all))
+        names = list(dict.fromkeys(name for name, _ in group.all))
+        files = listed(dict.fromkeys(file for _, file in group.all if file))
         blank, one = listed(names), len(names) == 1
         its = "its" if one else "their"
         words = Words(
@@ -59,10 +62,21 @@ def find(build: Build) -> Iterator[Finding]:
             "A fastener wants a hole in every layer.",
             fix=f"Give {blank} a row of holes there, or correct {its} size or place.",
         )
-        yield group.finding("layer-undrilled", "error", words)
+        yield group.finding(
+            "layer-undrilled", "error", _of_set(group.named, blank, files) if files else words
+        )
 
 
-def _sightings(build: Build) -> Iterator[Sighting[str]]:
+def _of_set(named: str, blank: str, files: str) -> Words:
+    """Return the words for holes on fasteners that came set in another model."""
+    return Words(
+        message=f"{named}: {blank} has a fastener there already, which {files} sets.",
+        why="Another model as one piece comes as its sequence leaves it: what is set there stays.",
+        fix="Leave these holes open in that sequence and set them here, or leave them out of the row.",
+    )
+
+
+def _sightings(build: Build) -> Iterator[Sighting[tuple[str, str | None]]]:
     assembly = build.assembly
     strayed = strayed_stacks(build)
     made = build.replay.drilled if build.replay else {}
@@ -75,9 +89,15 @@ def _sightings(build: Build) -> Iterator[Sighting[str]]:
                 or blank in made.get(stack.index, ())
             ):
                 continue
+            file = set_there(assembly.placed[blank], stack)
+            if file and (
+                stack.fastener is None or any(only_with_heads(assembly, blank, part) for part in drilled)
+            ):
+                # It is a hole for the head, or that its heads stand in the other part is told already.
+                continue
             yield Sighting(
-                key=(row_of(assembly, stack),),
-                seen=blank,
+                key=(row_of(assembly, stack), file),
+                seen=(blank, file),
                 at=assembly.placed[blank].at,
                 parts=(blank, *dict.fromkeys(drilled)),
                 stack=stack.index,

@@ -31,9 +31,9 @@ into a bend as `rides-the-radius`; parts of a circle as `woven-overlap`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from seqviz.assembly.interference import interfering, meeting_flats
+from seqviz.assembly.interference import interfering, meeting_flats, only_with_heads
 from seqviz.build import Build
 from seqviz.checks.check import Check
 from seqviz.checks.grouping import Sighting, Words, grouped
@@ -47,10 +47,14 @@ __all__ = ["CHECK"]
 def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each pair of parts."""
     for group in grouped(build, "parts-interfere", _sightings(build)):
-        pairs = listed(f"{far} cuts into {near}" for far, near in group.all)
+        deep = length(build, group.figure or 0.0)
+        if any(heads for _, _, heads in group.all):
+            yield group.finding("parts-interfere", "error", _of_heads(build, group.all, deep))
+            continue
+        pairs = listed(f"{far} cuts into {near}" for far, near, _ in group.all)
         words = Words(
-            message=f"{pairs}, {length(build, group.figure or 0.0)} deep.",
-            why=f"{_where(build, *group.first)}Two parts cannot be in one place. "
+            message=f"{pairs}, {deep} deep.",
+            why=f"{_where(build, *group.first[:2])}Two parts cannot be in one place. "
             "Up to 0.05 mm counts as touching (project choice).",
             fix="Compare lengths, legs and the matched holes of both with the drawing. "
             "If one lies over the other, say so with over or under.",
@@ -72,7 +76,20 @@ def _where(build: Build, far: str, near: str) -> str:
     return f"What meets: {listed(told)}. " if told else ""
 
 
-def _sightings(build: Build) -> Iterator[Sighting[tuple[str, str]]]:
+def _of_heads(build: Build, met: Iterable[tuple[str, str, str | None]], deep: str) -> Words:
+    """Return the words for heads and tails of fasteners that came set in another model."""
+    pairs = [(heads, near if heads == far else far) for far, near, heads in met if heads]
+    files = listed(dict.fromkeys(build.assembly.placed[heads].part.name for heads, _ in pairs))
+    words = listed(f"rivets that came set in {heads} stand in {other}" for heads, other in pairs)
+    return Words(
+        message=f"{words[0].upper()}{words[1:]}, {deep} deep.",
+        why=f"Their heads and tails are solid. {files} sets them before the piece is placed.",
+        fix="Leave those holes open in that sequence and set them once the piece is placed, "
+        "or give the other part holes for the heads.",
+    )
+
+
+def _sightings(build: Build) -> Iterator[Sighting[tuple[str, str, str | None]]]:
     assembly = build.assembly
     woven = [set(f.parts) for f in build.noticed if f.kind == "woven-overlap"]
     for one, other, depth in interfering(assembly):
@@ -80,9 +97,11 @@ def _sightings(build: Build) -> Iterator[Sighting[tuple[str, str]]]:
         if any({one, other} <= parts for parts in woven):
             continue
         far, near = farther_first(assembly, one, other)
+        sides = ((far, near), (near, far))
+        heads = next((a for a, b in sides if only_with_heads(assembly, a, b)), None)
         yield Sighting(
-            key=entries_of(assembly, (near,)),
-            seen=(far, near),
+            key=(*entries_of(assembly, (near,)), heads is None),
+            seen=(far, near, heads),
             at=assembly.placed[far].at,
             parts=(far, near),
             figure=depth,

@@ -26,6 +26,7 @@ steps:
 
 The rule: a pin's body is taken as 12 mm thick and 30 mm long (common practice, no source); it meets a part
 when it would penetrate it by more than 0.05 mm, and it is closed by a flat bench that lies on its side.
+Where no tool reaches the hole either, `tool-blocked` or `wrong-side-up` tells, and this is silent.
 """
 
 from __future__ import annotations
@@ -33,6 +34,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from seqviz.build import Build
+from seqviz.checks.blocked import unreached_stacks
 from seqviz.checks.check import Check
 from seqviz.checks.grouping import Group, Words, grouped
 from seqviz.checks.places import where_placed
@@ -48,8 +50,11 @@ __all__ = ["CHECK"]
 def find(build: Build) -> Iterator[Finding]:
     """Yield one finding for each step, row and what is in the way."""
     troubles = build.replay.pin_out_of_reach if build.replay else ()
+    unreached = unreached_stacks(build)
     for cause in ("parts", "bench"):
-        stopped = [trouble for trouble in troubles if trouble.cause == cause]
+        stopped = [
+            trouble for trouble in troubles if trouble.cause == cause and trouble.stack not in unreached
+        ]
         seen = seen_at_holes(build, stopped, lambda t: (t.stack,), lambda t: t.blockers)
         for group in grouped(build, "pin-out-of-reach", seen):
             met = tuple(dict.fromkeys(part for pin in group.all for part in pin.blockers))

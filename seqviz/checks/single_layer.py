@@ -98,9 +98,9 @@ def _alone(build: Build) -> Iterator[Stack]:
     if build.model.broken:
         return
     excused = _excused(build)
-    at_work = {row for stack in assembly.stacks if len(stack.layers) > 1 for row in _rows(stack)}
+    at_work = {row for stack in assembly.stacks if stack.joins for row in _rows(stack)}
     for stack in sound_stacks(assembly):
-        if len(stack.layers) > 1 or stack.index in excused:
+        if stack.joins or stack.index in excused or _held_inside(stack):
             continue
         meant = stack.fastener is not None and (finished(build) or not at_work.isdisjoint(_rows(stack)))
         if meant or _is_filled(build, stack):
@@ -109,6 +109,11 @@ def _alone(build: Build) -> Iterator[Stack]:
 
 def _rows(stack: Stack) -> set[str]:
     return {name.rpartition(".")[0] for name in stack.holes}
+
+
+def _held_inside(stack: Stack) -> bool:
+    """Say whether it is a joint of another model as one piece, which has layers of its own."""
+    return any(layer.column is not None and layer.column.held for layer in stack.layers)
 
 
 def _is_filled(build: Build, stack: Stack) -> bool:

@@ -47,5 +47,5 @@ def _open(build: Build) -> dict[str, int]:
     filled_at = replay.filled_at if replay else {}
     wanted = {name for name, part in assembly.placed.items() if not part.part.tool}
     parts = wanted - there_at_the_end(build) - later_parts(build) - {assembly.base}
-    joined = {stack.index for stack in assembly.stacks if len(stack.layers) > 1}
+    joined = {stack.index for stack in assembly.stacks if stack.joins}
     return {"parts": len(parts), "holes": len(joined - set(filled_at) - later_stacks(build))}

@@ -27,8 +27,12 @@ steps:
 
 The rule: a tool is a body along the axis of the rivet and a straight corridor behind it for hand
 and arm. It reaches when body and corridor, at one of its turns and tilts and from one of the sides,
-meet nothing that is there by more than 0.05 mm. Neighbouring pins never count: shift them by a
-hole. (Project choice; the shapes of the tools are yours.)
+meet nothing that is there by more than 0.05 mm. A solid rivet takes a tool at both ends, and room
+for its tail before it is driven. A bolt takes a straight way in at its head, as long as the bolt,
+room for its nut, a tool with room for its swing at one end and one that holds at the other. Only
+parts count: neighbouring heads never do, and pins are shifted by a hole. Where your list has no
+tool for such a fastener, or none for one of its ends, nothing is asked there. (Project choice; the
+shapes of the tools are yours.)
 """
 
 from __future__ import annotations
@@ -71,6 +75,8 @@ def _words(build: Build, group: Group[ToolStopped], newest: tuple[str, ...]) -> 
     since = listed(_with_step(build, part, step) for part in newest)
     verb = "stands" if len(newest) == 1 else "stand"
     why = f"{since} {verb} in the way of every tool that could set {them}."
+    if group.first.by_hand:
+        return _by_hand(build, group, newest, f"{since} {verb}")
     if last is None:
         return Words(
             message=f"{group.named}: no tool reaches {rivets} beside {names}.",
@@ -82,6 +88,21 @@ def _words(build: Build, group: Group[ToolStopped], newest: tuple[str, ...]) -> 
         why=why,
         fix=f"{deed(build, step).capitalize()} {them} in step {last} "
         f"{'at the latest' if last < step else 'instead'}, or place {names} after step {step}.",
+    )
+
+
+def _by_hand(build: Build, group: Group[ToolStopped], newest: tuple[str, ...], stand: str) -> Words:
+    """Return the words where a bolt does not come in, or its nut does not come on."""
+    step, last = group.first.step, group.first.last
+    bolts, them = group.these(fastener_word(build, (stopped.stack for stopped in group.all))), group.them
+    fix = f"Put {them} in from the other side, or place {listed(newest)} after step {step}."
+    if last is not None:
+        before = f"in step {last} {'at the latest' if last < step else 'instead'}"
+        fix = f"Bolt {them} {before}, finger tight if need be, or place {listed(newest)} after step {step}."
+    return Words(
+        message=f"{group.named}: {bolts} cannot be put in beside {listed(newest)}.",
+        why=f"{stand} in the straight way that {them} must come in, or where the nut must be.",
+        fix=fix,
     )
 
 

@@ -47,7 +47,7 @@ from seqviz.checks.grouping import Words, grouped
 from seqviz.checks.wording import listed
 from seqviz.findings import Finding
 from seqviz.sequence.replay_types import ToolStopped
-from seqviz.trade.fasteners import SOLID_RIVET
+from seqviz.trade.fasteners import BOLT, SOLID_RIVET
 
 __all__ = ["CHECK"]
 
@@ -85,13 +85,13 @@ def _turn(step: int) -> str:
 
 
 def _both_ends(build: Build, stopped: ToolStopped) -> str | None:
-    """Return the way out for a solid rivet, which needs both ends free; None for other fasteners."""
+    """Return the way out for a solid rivet or a bolt, which needs both ends free; None for others."""
     name = build.assembly.stacks[stopped.stack].fastener
     fastener = fastener_named(build.model, name) if name else None
-    if fastener is None or fastener.kind != SOLID_RIVET:
+    if fastener is None or fastener.kind not in (SOLID_RIVET, BOLT):
         return None
     return (
-        "A solid rivet needs both ends free: say bench: trestles if the work stands free, "
+        f"A {fastener.kind} needs both ends free: say bench: trestles if the work stands free, "
         "or turn another side up so that it stands on edge."
     )
 

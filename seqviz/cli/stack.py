@@ -13,16 +13,20 @@ from seqviz.cli.opening import opened
 from seqviz.cli.output import MISTAKES, NO_MISTAKE, Stop, complain, say, style
 
 if TYPE_CHECKING:
-    from seqviz.assembly.structure import Assembly
+    from collections.abc import Iterable
+
+    from seqviz.assembly.structure import Assembly, Stack
     from seqviz.build import Build
     from seqviz.report.choice import Choice
+    from seqviz.report.stack import Shut
 
 __all__ = ["HELP", "stack"]
 
 HELP = """Tell what lies at every hole: layers from the manufactured head down, grip, fastener.
 
 Without a name it tells of all rows, equal holes in one line. With the name of a placed part it tells what
-the part sits on, what sits on it, and its rows; with a hole or a row, its layers.
+the part sits on, what sits on it, and its rows; with a hole or a row, its layers. Of a sequence a hole, and
+every line of --holes, also tells in which step it is set, and with which of your tools.
 
 --parts tells how to know each piece in the pile: size, weight, holes, the odd hole, look-alikes. --flat
 draws the flat pattern of a part to its true size, with bend lines; PART flat.svg where --out says no name.
@@ -130,42 +134,58 @@ def _chosen(assembly: Assembly, names: list[str]) -> Choice | None:
 
 def _whole(made: Build, holes: bool) -> str:
     from seqviz.report.stack import drawn_shut, grouped
-    from seqviz.report.stack_text import hole_line, summary_text
+    from seqviz.report.stack_text import summary_text
 
     shut, units = drawn_shut(made.assembly), made.model.units
     if holes:
-        return "".join(hole_line(stack, shut, units) + "\n" for stack in made.assembly.stacks)
+        return _lines(made, made.assembly.stacks, shut)
     return summary_text(grouped(made.assembly.stacks), shut, units)
 
 
 def _details(made: Build, chosen: Choice, holes: bool) -> str:
+    from seqviz.report.setting import settings, settings_text
     from seqviz.report.stack import drawn_shut, grouped
-    from seqviz.report.stack_text import group_line, hole_line, hole_text, part_text
+    from seqviz.report.stack_text import group_line, hole_text, part_text
 
     assembly, units = made.assembly, made.model.units
     shut = drawn_shut(assembly)
     texts = [part_text(name, assembly, shut, units) for name in chosen.parts]
     rows = [assembly.stacks[index] for index in chosen.rows]
     if rows and holes:
-        texts.append("".join(hole_line(stack, shut, units) + "\n" for stack in rows))
+        texts.append(_lines(made, rows, shut))
     elif rows:
         texts.append("".join(group_line(group, shut, units) + "\n" for group in grouped(rows)))
+    told = settings(made.replay) if chosen.holes else {}
     for name in chosen.holes:
-        texts.append(hole_text(name, assembly.stacks[assembly.stack_of[name]], shut, units))
+        index = assembly.stack_of[name]
+        when = settings_text(told, index)
+        texts.append(hole_text(name, assembly.stacks[index], shut, units, when))
     return "\n".join(texts)
+
+
+def _lines(made: Build, stacks: Iterable[Stack], shut: Shut) -> str:
+    """Return one line a hole."""
+    from seqviz.report.setting import settings, settings_text
+    from seqviz.report.stack_text import hole_line
+
+    told, units = settings(made.replay), made.model.units
+    lines = (hole_line(stack, shut, units, settings_text(told, stack.index)) for stack in stacks)
+    return "".join(f"{line}\n" for line in lines)
 
 
 def _document(made: Build, chosen: Choice | None) -> str:
     """Return the JSON of everything, or of what was chosen."""
+    from seqviz.report.setting import settings
     from seqviz.report.stack_document import stacks_as_json
 
-    assembly = made.assembly
+    assembly, told = made.assembly, settings(made.replay)
     if chosen is None:
-        return stacks_as_json(made.model.path, assembly.stacks, assembly.contacts)
+        return stacks_as_json(made.model.path, assembly.stacks, assembly.contacts, told)
     indices = {*chosen.rows, *(assembly.stack_of[name] for name in chosen.holes)}
     indices.update(index for part in chosen.parts for index in assembly.stacks_of_part.get(part, ()))
     contacts = [touch for touch in assembly.contacts if {touch.upper, touch.lower} & set(chosen.parts)]
-    return stacks_as_json(made.model.path, [assembly.stacks[index] for index in sorted(indices)], contacts)
+    stacks = [assembly.stacks[index] for index in sorted(indices)]
+    return stacks_as_json(made.model.path, stacks, contacts, told)
 
 
 def _left_out(made: Build, file: str) -> int:

@@ -11,7 +11,7 @@ import shapely
 from seqviz.geometry.merging import corners_of, merged
 from seqviz.geometry.pose import Array
 
-__all__ = ["anticlockwise", "circle", "convex_pieces", "facets", "is_anticlockwise"]
+__all__ = ["anticlockwise", "circle", "convex_hull", "convex_pieces", "facets", "is_anticlockwise"]
 
 
 def is_anticlockwise(outline: Array) -> bool:
@@ -42,6 +42,12 @@ def circle(center: Array | Sequence[float], diameter: float, sagitta: float = 0.
     angles = np.arange(count) * (2.0 * math.pi / count)
     spokes = np.column_stack([np.cos(angles), np.sin(angles)])
     return np.asarray(center, dtype=np.float64) + spokes * (diameter / 2.0)
+
+
+def convex_hull(points: Array) -> Array:
+    """Return the smallest convex polygon round ``(n, 2)`` points not in a line, anticlockwise."""
+    ring = shapely.MultiPoint(points).convex_hull.exterior.coords
+    return anticlockwise(np.array(ring[:-1], dtype=np.float64))
 
 
 def convex_pieces(outline: Array, openings: Sequence[Array] = (), most: int = 8) -> list[Array]:

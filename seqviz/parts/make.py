@@ -38,7 +38,6 @@ from seqviz.records.model import (
     SkinShape,
     TeeShape,
     TubeShape,
-    UsedModel,
 )
 
 __all__ = ["make_parts", "part_from_stock", "stock_mistake"]
@@ -79,20 +78,8 @@ def make_parts(model: Model) -> tuple[dict[str, Part], list[Finding]]:
         findings += noticed
         if part is not None:
             parts[name] = part
-    findings += [_not_built(used) for used in model.uses.values()]
     # What is wrong with a row is wrong with those that repeat it, and is told once.
     return parts, list(dict.fromkeys(findings))
-
-
-def _not_built(used: UsedModel) -> Finding:
-    return Finding(
-        kind="unknown-word",
-        severity="error",
-        at=used.at,
-        message=f"`{used.path}` is read, but this version of seqviz cannot build it in yet.",
-        why="Nothing is known of what lies on this piece, nor of what it is in the way of.",
-        fix="Leave the entry out for now, or place the parts of that model here one by one.",
-    )
 
 
 def _whole(record: PartRecord, model: Model) -> Body | Finding:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from seqviz.findings import At
 from seqviz.geometry.pose import Array, Pose
@@ -12,7 +12,10 @@ from seqviz.parts.roll import Roll
 from seqviz.parts.spine import Spine
 from seqviz.parts.surface import Mesh
 
-__all__ = ["Flat", "Hole", "Member", "Part", "Worked"]
+__all__ = ["ANOTHER_MODEL", "Column", "Flat", "Hole", "Member", "Part", "Worked"]
+
+ANOTHER_MODEL = "another model"
+"""The ``shape`` of another model that stands as one piece."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -65,6 +68,37 @@ class Flat:
         return self.thickness if (face == "outside") == (self.outside > 0) else 0.0
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """What a hole goes through in another model that stands as one piece: layers that touch, told as one.
+
+    Attributes
+    ----------
+    number
+        Its place among the columns of the piece; holes of one column are one hole with several names.
+    thickness
+        mm, from the top of the first layer to the bottom of the last.
+    layers
+        (placed part inside, thickness in mm), from one face to the other.
+    flats
+        The flats of the piece that it goes through.
+    loose
+        How many layers nothing holds together yet; 1 where that model tells of none.
+    later
+        Whether that model names the hole under ``later``.
+    held
+        Whether it is a joint of a model alone: no sequence tells that it is not held together already.
+    """
+
+    number: int
+    thickness: float
+    layers: tuple[tuple[str, float], ...]
+    flats: tuple[str, ...]
+    loose: int = 1
+    later: bool = False
+    held: bool = False
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Hole:
     """One hole of a part.
@@ -91,6 +125,8 @@ class Hole:
         mm, of the pilot hole that a ``drill`` step opens to ``diameter``; None: it has its size.
     punched
         False where only a ``drill`` step makes it.
+    column
+        Of another model as one piece: what it goes through there. ``centre`` is in the middle of it.
     """
 
     row: str
@@ -104,6 +140,7 @@ class Hole:
     crosses: tuple[str, ...] = ()
     pilot: float | None = None
     punched: bool = True
+    column: Column | None = None
 
     @property
     def name(self) -> str:
@@ -113,7 +150,7 @@ class Hole:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Member:
-    """A piece of a fitting.
+    """A piece of a fitting, or a placed part of another model that stands as one piece.
 
     Attributes
     ----------
@@ -122,9 +159,9 @@ class Member:
     part
         The piece in its own frame, with its own flats and its holes.
     pose
-        Where that frame stands in the fitting's.
+        Where that frame stands in the whole's.
     flats
-        The fitting's name of each flat -> the piece's own.
+        The whole's name of each flat -> the piece's own.
     """
 
     name: str
@@ -168,9 +205,14 @@ class Part:
     roll
         Of a rolled skin how its ``face``, which stays the flat pattern, is rolled; None: nothing is.
     facets
-        Of a rolled skin the plane strips of its ``face`` where they lie, for what sits on it.
+        Of a rolled skin the plane strips of its ``face`` where they lie, for what sits on it; of a whole
+        with such a piece also its other flats.
     worked
         Of a long part with kinks, joggles, cut ends, tabs or notches what it is made from; else None.
+    heads
+        How many of the last ``pieces`` are heads and tails of fasteners that are set in it already.
+    filled
+        ``ROW.N`` of holes that are gone, because a fastener is set in them -> the file that says so.
     """
 
     name: str
@@ -189,6 +231,12 @@ class Part:
     roll: Roll | None = None
     facets: tuple[Flat, ...] = ()
     worked: Worked | None = None
+    heads: int = 0
+    filled: dict[str, str] = field(default_factory=dict)
+
+    def thickness_at(self, hole: Hole) -> float:
+        """Return the thickness, mm, that ``hole`` goes through: of its flat, or of all that touches there."""
+        return hole.column.thickness if hole.column else self.flats[hole.flat].thickness
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

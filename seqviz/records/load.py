@@ -6,7 +6,7 @@ import gc
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from seqviz.findings import Finding
 from seqviz.records.apart_files import ApartFiles
@@ -42,12 +42,15 @@ class Loaded:
         Path as shown in findings -> the text of each file.
     findings
         All reading mistakes of both files.
+    used
+        Path -> each sequence that an entry of ``placed`` uses, here or in a model that is used.
     """
 
     model: Model
     sequence: Sequence | None
     sources: dict[str, Source]
     findings: list[Finding]
+    used: dict[str, Sequence] = field(default_factory=dict)
 
 
 def load(path: str) -> Loaded:
@@ -66,6 +69,7 @@ def load(path: str) -> Loaded:
         sequence=whole.sequence,
         sources={**whole.sources, **used.sources},
         findings=[*whole.findings, *used.findings],
+        used={one.sequence.path: one.sequence for one in used.done.values() if one and one.sequence},
     )
 
 

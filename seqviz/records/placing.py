@@ -218,7 +218,7 @@ _PLACED = Record(
             kind=Word(of=Text(label="a path")),
             help="Another model, or a sequence for one, as one piece instead of a part: the path, seen from "
             "this file. Hole 3 of row `web` of its placed part `keel` is `NAME.keel.web.3`, in `match` "
-            "`keel.web.3`. Up to 5 within each other. Read, not built yet.",
+            "`keel.web.3`. Up to 5 within each other.",
         ),
         Field(
             word="match",

@@ -30,6 +30,10 @@ together. This page is generated from the tables that read the files; a test kee
 - **Holes**: `PLACED.ROW.N` is one, `PLACED.ROW.N-M` a range, `PLACED.ROW` a row; several are a list:
   `[rail left.foot.1-3, rail left.foot.5]`. They are read from the right. In a `match` the key `ROW.N` is
   a hole of the part itself. Within a piece that `uses` another model a hole is `PIECE.PLACED.ROW.N`.
+- **Another model as one piece** (`uses`) stands in the frame of its base and is one layer at each hole: as
+  thick as all that touches there. Of a sequence the holes that it fills are gone, and the heads and tails
+  that stand out are solid; of a model alone all holes are open, and nothing is asked of its own joints.
+  Sizes count where both models have one of that name and diameter. Bare names of its twins mean both.
 - **Sub-assemblies** of a sequence (`apart`) may be named wherever a placed part may be: `place`, `take off`,
   `through`, `head: on NAME`, `over the edge`. Holes always belong to placed parts.
 - **Both sides**: a row of the base with `both sides: yes` makes `NAME left` and `NAME right`, hole k

@@ -115,13 +115,15 @@ class Apart:
 class BodyPiece:
     """A piece of a tool's body along the fastener's axis, ``start`` to ``end`` mm above the stack.
 
-    ``diameter`` of a cylinder, or ``box`` (width, depth) mm centred on the axis.
+    ``diameter`` of a cylinder, or ``box`` (width, depth) mm. Its middle stands ``offset`` mm beside the axis,
+    in the direction of the tool's turn; the width of a box lies in that direction too.
     """
 
     start: float
     end: float
     diameter: float | None = None
     box: tuple[float, float] | None = None
+    offset: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

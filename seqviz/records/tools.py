@@ -43,7 +43,13 @@ def _piece(reading: Reading, values: Values) -> BodyPiece | None:
             "Write a `to` that is more than `from`.",
         )
         return None
-    return BodyPiece(start=start, end=end, diameter=values.get("cylinder"), box=values.get("box"))
+    return BodyPiece(
+        start=start,
+        end=end,
+        diameter=values.get("cylinder"),
+        box=values.get("box"),
+        offset=values.get("offset", 0.0),
+    )
 
 
 def _reach(_reading: Reading, values: Values) -> Reach | None:
@@ -89,7 +95,7 @@ def _tool(reading: Reading, values: Values) -> Tool | None:
 
 _PIECE = Record(
     title="a piece of a tool",
-    help="It stands on the axis of the fastener.",
+    help="It stands along the axis of the fastener, in the middle of it or beside it.",
     fields=(
         Field(word="cylinder", kind=_LONG, help="Its diameter."),
         Field(
@@ -99,6 +105,12 @@ _PIECE = Record(
         ),
         Field(word="from", kind=Length(low=0.0), help="Where it begins, from the stack.", required=True),
         Field(word="to", kind=_LONG, help="Where it ends.", required=True),
+        Field(
+            word="offset",
+            kind=Length(low=0.0),
+            help="How far its middle is beside the axis, such as the handle of a wrench or the hammer behind "
+            "an offset set; left out: 0. It turns with the tool; the width of a box lies in that direction.",
+        ),
     ),
     build=_piece,
 )
@@ -119,10 +131,10 @@ _REACH = Record(
 _TOOL = Record(
     title="a tool",
     help="Its body stands on the stack, along the fastener. A blind rivet needs one end free for the tool "
-    "and room for its tail, a solid rivet a tool at both ends. Where a file names no tools these serve "
-    "(typical, measure your own): a hand puller, round 10 mm to 20, 24 mm to 90, then a hand of 40 x 60 mm "
-    "to 250, 8 turns, tilt 5; a rivet hammer, round 12 mm to 60, then 45 mm to 220; a bucking bar of "
-    "25 x 25 x 50 mm.",
+    "and room for its tail, a solid rivet a tool at both ends, a bolt a straight way in, a tool that turns "
+    "at one end and a tool that holds at the other. Where a file names no tools a typical set serves: "
+    "[tools](tools.md) has it, and how to measure your own. The first in the list that fits is the one "
+    "that is told. Only parts are in a tool's way: neighbouring heads and pins never are.",
     fields=(
         Field(
             word="for",
@@ -149,12 +161,14 @@ _TOOL = Record(
         Field(
             word="end",
             kind=Choice(words=("head", "tail", "either"), label="an end of the fastener"),
-            help="Of a tool for solid rivets or bolts: the end at which it works; left out: either.",
+            help="Of a tool for solid rivets or bolts: the end at which it works, such as head for a hammer "
+            "and tail for a bar; left out: either.",
         ),
         Field(
             word="swing",
             kind=Angle(low=0.0, high=360.0),
-            help="Of a wrench: how far it must have room to turn; left out: 0.",
+            help="Of a wrench: how far it must have room to turn, from one of its turns, where it is the one "
+            "that turns; left out: 0.",
         ),
         Field(word="note", kind=Text(), help="Such as `typical, measure your own`."),
     ),

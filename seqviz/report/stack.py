@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from seqviz.assembly.gaps import gaps
-from seqviz.assembly.structure import Assembly, Stack
+from seqviz.assembly.structure import Assembly, Layer, Stack
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.report.hole_names import split_hole
 
@@ -78,10 +78,17 @@ def groups_of_part(assembly: Assembly, part: str) -> list[Group]:
 
 def _likeness(stack: Stack) -> tuple[object, ...]:
     """Return what two stacks must share to be told in one line; lengths to 0.001 mm."""
-    layers = tuple((layer.part, _rounded(layer.thickness), layer.hole is None) for layer in stack.layers)
+    layers = tuple(
+        (layer.part, _rounded(layer.thickness), layer.hole is None, _inside(layer)) for layer in stack.layers
+    )
     # Sheets that touch are told without a gap, so what is left of one makes no second line.
     gaps = tuple(_rounded(gap) if gap > TOLERANCE + GUARD else 0.0 for gap in stack.gaps)
     return (layers, gaps, _rounded(stack.diameter), stack.size, stack.fastener)
+
+
+def _inside(layer: Layer) -> tuple[tuple[str, float], ...]:
+    column = layer.column
+    return tuple((part, _rounded(thick)) for part, thick in column.layers) if column else ()
 
 
 def _rounded(millimetres: float) -> float:

@@ -2,31 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from seqviz.assembly.structure import Contact, Layer, Stack
 from seqviz.report.documents import FORMAT, json_text
+from seqviz.report.setting import Setting
 
 __all__ = ["stacks_as_json"]
 
 _DECIMALS = 4
 
 
-def stacks_as_json(model: str, stacks: Iterable[Stack], contacts: Iterable[Contact]) -> str:
-    """Return the JSON of ``seqviz stack --json``."""
+_NONE: Mapping[int, Setting] = {}
+
+
+def stacks_as_json(
+    model: str,
+    stacks: Iterable[Stack],
+    contacts: Iterable[Contact],
+    settings: Mapping[int, Setting] = _NONE,
+) -> str:
+    """Return the JSON of ``seqviz stack --json``; ``settings``: what is in, by stack."""
     return json_text(
         {
             "format": FORMAT,
             "model": model,
             "units": "mm",
-            "stacks": [_stack(stack) for stack in stacks],
+            "stacks": [_stack(stack, settings.get(stack.index)) for stack in stacks],
             "contacts": [_contact(contact) for contact in contacts],
         }
     )
 
 
-def _stack(stack: Stack) -> dict[str, Any]:
+def _stack(stack: Stack, setting: Setting | None) -> dict[str, Any]:
     return {
         "holes": list(stack.holes),
         "layers": [_layer(layer) for layer in stack.layers],
@@ -38,6 +47,16 @@ def _stack(stack: Stack) -> dict[str, Any]:
         "fastener": stack.fastener,
         "length": None if stack.length is None else _rounded(stack.length),
         "located": stack.located,
+        "set": None if setting is None else _setting(setting),
+    }
+
+
+def _setting(setting: Setting) -> dict[str, Any]:
+    return {
+        "step": setting.step,
+        "finger_tight": setting.by_hand,
+        "tightened": setting.tightened,
+        "tools": list(setting.tools),
     }
 
 

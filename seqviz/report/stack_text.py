@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from seqviz.assembly.structure import Assembly, Contact, Stack
+from seqviz.assembly.structure import Assembly, Contact, Layer, Stack
 from seqviz.checks.wording import counted, spans
 from seqviz.geometry.separation import GUARD, TOLERANCE
+from seqviz.parts.part import Column
 from seqviz.report.lengths import area_text, length_text
 from seqviz.report.stack import Group, Shut, groups_of_part
 
@@ -42,18 +43,20 @@ def group_line(group: Group, shut: Shut, units: str) -> str:
     return f"{named}: {words}; {counted(len(group.numbers), 'hole')}"
 
 
-def hole_line(stack: Stack, shut: Shut, units: str) -> str:
-    """Return one line for one stack, with all names of its holes."""
-    return f"{' = '.join(stack.holes)}: {_stack_words(stack, shut, units)}"
+def hole_line(stack: Stack, shut: Shut, units: str, when: str = "") -> str:
+    """Return one line for one stack, with all names of its holes; ``when`` it is set, in words."""
+    words = f"{' = '.join(stack.holes)}: {_stack_words(stack, shut, units)}"
+    return f"{words}; {when}" if when else words
 
 
-def hole_text(name: str, stack: Stack, shut: Shut, units: str) -> str:
-    """Return one hole in full: its layers by number, gaps, grip, what goes in."""
+def hole_text(name: str, stack: Stack, shut: Shut, units: str, when: str = "") -> str:
+    """Return one hole in full: its layers by number, gaps, grip, what goes in, and ``when``, in words."""
     others = [hole for hole in stack.holes if hole != name]
     out = [f"{name} (also {', '.join(others)})" if others else name]
     names = max(len(layer.part) for layer in stack.layers)
     for number, layer in enumerate(stack.layers, start=1):
         hole = layer.hole or "undrilled"
+        hole += f"  ({_inside(layer.column, units)})" if layer.column else ""
         out.append(f"  {number}  {layer.part:{names}}  {length_text(layer.thickness, units):>8}  {hole}")
         if number < len(stack.layers) and (told := _gap_words(stack, number - 1, shut, units)):
             out.append(f"     {told}")
@@ -62,6 +65,8 @@ def hole_text(name: str, stack: Stack, shut: Shut, units: str) -> str:
     else:
         out.append(f"  grip {length_text(stack.grip, units)}")
     out.append(f"  hole {length_text(stack.diameter, units)}{_size_words(stack)}: {_fastener(stack, units)}")
+    if when:
+        out.append(f"  {when}")
     return "\n".join(out) + "\n"
 
 
@@ -84,7 +89,7 @@ def part_text(name: str, assembly: Assembly, shut: Shut, units: str) -> str:
 
 
 def _stack_words(stack: Stack, shut: Shut, units: str) -> str:
-    layers = [_layer_words(layer.part, layer.thickness, layer.hole is None, units) for layer in stack.layers]
+    layers = [_layer_words(layer, units) for layer in stack.layers]
     if len(layers) == 1:
         return f"{layers[0]} alone; {_fastener(stack, units)}"
     gaps = [_gap_words(stack, number, shut, units) for number in range(len(stack.gaps))]
@@ -92,8 +97,16 @@ def _stack_words(stack: Stack, shut: Shut, units: str) -> str:
     return f"{' over '.join(layers)}, grip {length_text(stack.grip, units)}{told}; {_fastener(stack, units)}"
 
 
-def _layer_words(part: str, thickness: float, undrilled: bool, units: str) -> str:
-    return f"{part} {length_text(thickness, units)}" + (" (undrilled)" if undrilled else "")
+def _layer_words(layer: Layer, units: str) -> str:
+    """Return ``rail 1.6``; of another model as one piece ``box 2.4 (lid 0.8 + rim 1.6)``."""
+    words = f"{layer.part} {length_text(layer.thickness, units)}"
+    if layer.hole is None:
+        return f"{words} (undrilled)"
+    return f"{words} ({_inside(layer.column, units)})" if layer.column else words
+
+
+def _inside(column: Column, units: str) -> str:
+    return " + ".join(f"{part} {length_text(thick, units)}" for part, thick in column.layers)
 
 
 def _gap_words(stack: Stack, number: int, shut: Shut, units: str) -> str:
@@ -111,7 +124,7 @@ def _fastener(stack: Stack, units: str) -> str:
         return "fastener not named"
     if stack.length is not None:
         return f"{stack.fastener} length {length_text(stack.length, units)}"
-    return stack.fastener + (", no length fits" if stack.lengths and len(stack.layers) > 1 else "")
+    return stack.fastener + (", no length fits" if stack.lengths and stack.joins else "")
 
 
 def _size_words(stack: Stack) -> str:

@@ -28,6 +28,7 @@ from seqviz.records.steps import (
 from seqviz.scene.history import pieces_moved
 from seqviz.scene.phrases import counted, listed, ranges, sentence
 from seqviz.scene.rivet_words import rivet_words
+from seqviz.scene.tool_words import tool_words
 from seqviz.scene.work_words import (
     blocked_words,
     check_words,
@@ -72,6 +73,7 @@ def words_of_step(model: Model, assembly: Assembly, replay: Replay, index: int) 
         title, *lines = drill_out_words(model, assembly, state)
     else:
         title, *lines = _told(action, replay, state)
+    lines.append(tool_words(assembly, state))
     if state.work is not None:
         lines.insert(0, f"Apart, on {state.work}.")
     lines.append(_not_drawn(assembly, state))

@@ -16,6 +16,7 @@ __all__ = [
     "Alternative",
     "Batch",
     "End",
+    "Reached",
     "Side",
     "Stopped",
     "by_step",
@@ -37,10 +38,13 @@ class Alternative:
         Placed parts that tool, hand or arm meet.
     directions
         Where the tool's and the arm's ends point, out of the work; the bench closes those below level.
+    tool
+        The tool's name; None where it is room that must be free.
     """
 
     blockers: frozenset[str]
     directions: tuple[Direction, ...] = ()
+    tool: str | None = None
 
 
 @dataclass(slots=True, kw_only=True, eq=False)
@@ -55,6 +59,8 @@ class Batch:
         Computes what each alternative meets.
     ask_common
         Computes what all of them meet, whatever else each meets: quick, and often enough to know.
+    tools
+        The tool of each, where they are tools.
     known
         The alternatives, once they were asked for.
     """
@@ -62,15 +68,16 @@ class Batch:
     directions: Sequence[tuple[Direction, ...]]
     ask: Callable[[], Sequence[frozenset[str]]]
     ask_common: Callable[[], frozenset[str]] = frozenset
+    tools: Sequence[str | None] = ()
     known: tuple[Alternative, ...] = ()
     _common: frozenset[str] | None = None
 
     def alternatives(self) -> tuple[Alternative, ...]:
         """Return the alternatives, in the order in which they are tried."""
         if not self.known and self.directions:
-            met = self.ask()
-            pairs = zip(met, self.directions, strict=True)
-            self.known = tuple(Alternative(blockers=parts, directions=outs) for parts, outs in pairs)
+            tools = self.tools or (None,) * len(self.directions)
+            told = zip(self.ask(), self.directions, tools, strict=True)
+            self.known = tuple(Alternative(blockers=b, directions=outs, tool=tool) for b, outs, tool in told)
         return self.known
 
     def open_bits(self, view: View) -> int:
@@ -97,7 +104,7 @@ class End:
     def of(alternatives: Iterable[Alternative]) -> End:
         """Return the end with alternatives that are known already."""
         known = tuple(alternatives)
-        return End([Batch(directions=[a.directions for a in known], ask=lambda: [a.blockers for a in known])])
+        return End([Batch(directions=[a.directions for a in known], ask=tuple, known=known)])
 
     def __iter__(self) -> Iterator[Alternative]:
         for batch in self._batches:
@@ -105,12 +112,16 @@ class End:
 
     def is_free(self, view: View, step: int) -> bool:
         """Say whether one of them is free at ``step``."""
-        return any(
-            free_bits(alternative, view) >> step & 1
-            for batch in self._batches
-            if batch.open_bits(view) >> step & 1
-            for alternative in batch.alternatives()
-        )
+        return self.free_at(view, step) is not None
+
+    def free_at(self, view: View, step: int) -> Alternative | None:
+        """Return the first one that is free at ``step``."""
+        for batch in self._batches:
+            if batch.open_bits(view) >> step & 1:
+                for alternative in batch.alternatives():
+                    if free_bits(alternative, view) >> step & 1:
+                        return alternative
+        return None
 
     def free_bits(self, view: View) -> int:
         """Return the steps after which one of them is free."""
@@ -124,10 +135,31 @@ class End:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Side:
-    """The manufactured head on one side: +1 on layer 1's, -1 on the other. All ``ends`` must be free."""
+    """The manufactured head on one side: +1 on layer 1's, -1 on the other. All ``ends`` must be free.
+
+    ``by_hand``: those among them that it takes to put a bolt in and to run its nut on; once it is in, these
+    do not matter any more.
+    """
 
     head: int
     ends: tuple[End, ...]
+    by_hand: tuple[End, ...] = ()
+
+    def put_in(self) -> Side:
+        """Return what it takes to put it in, without a tool."""
+        return Side(head=self.head, ends=self.by_hand)
+
+    def tightened(self) -> Side:
+        """Return what it takes to tighten it once it is in."""
+        return Side(head=self.head, ends=tuple(end for end in self.ends if end not in self.by_hand))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reached:
+    """How a fastener is set: the side of its head, and the tools that reach it, the head's one first."""
+
+    head: int
+    tools: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,11 +190,18 @@ def free_bits(alternative: Alternative, view: View) -> int:
     return view.always & ~taken
 
 
-def reaching_side(sides: Iterable[Side], view: View, step: int) -> Side | None:
+def reaching_side(sides: Iterable[Side], view: View, step: int) -> Reached | None:
     """Return the first side from which the fastener can be set at ``step``, None where there is none."""
     for side in sides:
-        if all(end.is_free(view, step) for end in side.ends):
-            return side
+        tools = []
+        for end in side.ends:
+            free = end.free_at(view, step)
+            if free is None:
+                break
+            if free.tool is not None:
+                tools.append(free.tool)
+        else:
+            return Reached(head=side.head, tools=tuple(tools))
     return None
 
 

@@ -19,7 +19,7 @@ from seqviz.sequence.bench import Direction, direction_of
 from seqviz.sequence.hardware import SetFastener
 from seqviz.sequence.pieces import Pieces
 from seqviz.sequence.tools import Rig, by_posture, rigs
-from seqviz.trade.fasteners import BLIND_RIVET, BOLT, SOLID_RIVET
+from seqviz.trade.fasteners import BLIND_RIVET, BOLT
 
 __all__ = ["AccessTable", "end_face", "end_frame"]
 
@@ -43,8 +43,14 @@ def end_frame(assembly: Assembly, stack: Stack, end: int) -> Pose:
     return Pose(rotation=frozen(rotation), translation=frozen(end_face(stack, end)))
 
 
-EndKey = tuple[int, int, str]
-"""A stack, one of its ends, and the kind of fastener that a tool sets there."""
+Role = tuple[tuple[int, ...], bool]
+"""The numbers of the tools that may stand on an end, and whether they turn the fastener there."""
+
+EndKey = tuple[int, int, Role]
+"""A stack, one of its ends, and what may stand there."""
+
+RoomKey = tuple[int, int, tuple[float, float], bool]
+"""A stack, one of its ends, (diameter, length) of a round space, and whether a hand comes from there."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -89,57 +95,87 @@ class AccessTable:
         self._pieces = pieces
         self._tools = tools
         self._rows = _rows(assembly)
+        self._roles: dict[tuple[str, str, bool], Role] = {}
         self._ends: dict[EndKey, End] = {}
         self._frames: dict[tuple[int, int], Pose] = {}
-        self._postures_of_kind: dict[str, list[_Posture]] = {}
+        self._postures_of_role: dict[Role, list[_Posture]] = {}
         self._directions: dict[tuple[int, bytes], list[tuple[Direction, ...]]] = {}
         self._met: dict[tuple[EndKey, int], list[frozenset[str]]] = {}
         self._bodies: dict[EndKey, list[frozenset[str]]] = {}
-        self._rooms: dict[tuple[int, int, tuple[float, float]], End] = {}
-        self._in_rooms: dict[tuple[int, int, tuple[float, float]], frozenset[str]] = {}
+        self._rooms: dict[RoomKey, End] = {}
+        self._in_rooms: dict[RoomKey, frozenset[str]] = {}
 
     def sides(self, stack: Stack, fastener: SetFastener) -> tuple[Side, ...]:
         """Return the two head sides with the alternatives at the ends that must be free.
 
-        Empty where access is not checked: for bolts, and where the builder has no tool of that kind.
+        A bolt has four: either end may be the one that turns. Empty where access is not checked: where the
+        builder has no tool of that kind. An end at which none of them works is not checked either.
         """
-        if fastener.kind == BOLT or not any(tool.kind == fastener.kind for tool in self._tools):
+        if not any(tool.kind == fastener.kind for tool in self._tools):
             return ()
-        return tuple(Side(head=head, ends=self._both(stack, fastener, head)) for head in (1, -1))
+        if fastener.kind == BOLT:
+            ends = [(head, turning) for head in (1, -1) for turning in (-head, head)]
+            return tuple(self._bolted(stack, fastener, head, turning) for head, turning in ends)
+        return tuple(Side(head=head, ends=self._riveted(stack, fastener, head)) for head in (1, -1))
 
-    def _both(self, stack: Stack, fastener: SetFastener, head: int) -> tuple[End, ...]:
-        at_head = self._end(stack, head, fastener.kind)
-        if fastener.kind == SOLID_RIVET:
-            return at_head, self._end(stack, -head, fastener.kind)
+    def _riveted(self, stack: Stack, fastener: SetFastener, head: int) -> tuple[End, ...]:
+        room = self._room(stack, -head, fastener.room or fastener.tail)
         if fastener.kind == BLIND_RIVET:
-            return at_head, self._room(stack, -head, fastener.tail)
-        return (at_head,)
+            return (*self._tool_end(stack, head, fastener.kind), room)
+        both = ((head, "head"), (-head, "tail"))
+        return (*(one for end, name in both for one in self._tool_end(stack, end, fastener.kind, name)), room)
 
-    def _end(self, stack: Stack, end: int, kind: str) -> End:
-        key = (stack.index, end, kind)
-        if key not in self._ends:
-            self._ends[key] = End(_Made(len(self._postures(kind)), partial(self._batch, key)))
-        return self._ends[key]
+    def _bolted(self, stack: Stack, fastener: SetFastener, head: int, turning: int) -> Side:
+        """Return a bolt with its head on that side, turned at the end ``turning`` and held at the other."""
+        way_in = self._room(stack, head, (fastener.head[0], fastener.way_in), by_hand=True)
+        room = self._room(stack, -head, fastener.room or fastener.tail, by_hand=True)
+        tools = [
+            one
+            for end, name in ((head, "head"), (-head, "tail"))
+            for one in self._tool_end(stack, end, BOLT, name, turning=end == turning)
+        ]
+        return Side(head=head, ends=(way_in, room, *tools), by_hand=(way_in, room))
+
+    def _tool_end(
+        self, stack: Stack, end: int, kind: str, name: str = "either", *, turning: bool = False
+    ) -> tuple[End, ...]:
+        """Return the tools at one end, or nothing where no tool works there. ``name``: head or tail."""
+        role = self._role(kind, name, turning)
+        key = (stack.index, end, role)
+        if key not in self._ends and role[0]:
+            self._ends[key] = End(_Made(len(self._postures(role)), partial(self._batch, key)))
+        return (self._ends[key],) if role[0] else ()
+
+    def _role(self, kind: str, name: str, turning: bool) -> Role:
+        asked = (kind, name, turning)
+        if asked not in self._roles:
+            tools = self._tools
+            works = {"either", name} if name != "either" else {"head", "tail", "either"}
+            mine = tuple(k for k, tool in enumerate(tools) if tool.kind == kind and tool.end in works)
+            self._roles[asked] = (mine, turning and any(tools[k].swing for k in mine))
+        return self._roles[asked]
 
     def _frame(self, stack: int, end: int) -> Pose:
         if (stack, end) not in self._frames:
             self._frames[stack, end] = end_frame(self._assembly, self._assembly.stacks[stack], end)
         return self._frames[stack, end]
 
-    def _postures(self, kind: str) -> list[_Posture]:
-        """Return the tools of that kind, upright ones first: most fasteners are reached by the very first."""
-        if kind not in self._postures_of_kind:
+    def _postures(self, role: Role) -> list[_Posture]:
+        """Return those tools in the order of the list, each upright first: that reaches most fasteners."""
+        if role not in self._postures_of_role:
+            numbers, turning = role
             found = [
                 _Posture(
                     rig=rig,
                     cylinders=Cylinders.of(rig.cylinders),
                     body=Cylinders.of([rig.cylinders[k] for k in shared]),
                 )
-                for whole in rigs(tool for tool in self._tools if tool.kind == kind)
+                for number in numbers
+                for whole in rigs([self._tools[number]], turning=turning)
                 for rig, shared in by_posture(whole)
             ]
-            self._postures_of_kind[kind] = found
-        return self._postures_of_kind[kind]
+            self._postures_of_role[role] = found
+        return self._postures_of_role[role]
 
     def _pointing(self, rig: Rig, frame: Pose) -> list[tuple[Direction, ...]]:
         """Return where the ends of each option point; holes of one row have frames that are turned alike."""
@@ -150,27 +186,29 @@ class AccessTable:
         return self._directions[key]
 
     def _batch(self, key: EndKey, number: int) -> Batch:
-        stack, end, kind = key
-        directions = self._pointing(self._postures(kind)[number].rig, self._frame(stack, end))
+        stack, end, role = key
+        rig = self._postures(role)[number].rig
+        directions = self._pointing(rig, self._frame(stack, end))
         ask = partial(self._met_in_posture, key, number)
         # The first posture is asked for at once; the bodies of the others tell soon which can be free at all.
         common = partial(self._met_by_body, key, number) if number else frozenset
-        return Batch(directions=directions, ask=ask, ask_common=common)
+        tools = [option.tool for option in rig.options]
+        return Batch(directions=directions, ask=ask, ask_common=common, tools=tools)
 
     def _met_in_posture(self, key: EndKey, number: int) -> list[frozenset[str]]:
         """Return what each option of a posture meets; a whole row at once, which is asked for next."""
-        stack, end, kind = key
+        stack, end, role = key
         if (key, number) not in self._met:
             row = self._rows[stack]
-            met = self._met_by(self._postures(kind)[number], [self._frame(k, end) for k in row])
-            self._met.update({((k, end, kind), number): one for k, one in zip(row, met, strict=True)})
+            met = self._met_by(self._postures(role)[number], [self._frame(k, end) for k in row])
+            self._met.update({((k, end, role), number): one for k, one in zip(row, met, strict=True)})
         return self._met[key, number]
 
     def _met_by_body(self, key: EndKey, number: int) -> frozenset[str]:
         """Return what the tool's body meets in a posture; asked for all postures and a whole row at once."""
         if key not in self._bodies:
-            stack, end, kind = key
-            row, postures = self._rows[stack], self._postures(kind)
+            stack, end, role = key
+            row, postures = self._rows[stack], self._postures(role)
             bodies = Cylinders.joined([posture.body for posture in postures])
             owners = np.repeat(np.arange(len(postures)), [len(posture.body) for posture in postures]).tolist()
             met = self._pieces.met_by_cylinders(bodies.moved([self._frame(k, end) for k in row]))
@@ -178,7 +216,7 @@ class AccessTable:
                 parts: list[set[str]] = [set() for _ in postures]
                 for owner, one in zip(owners, met[at * len(bodies) : (at + 1) * len(bodies)], strict=True):
                     parts[owner] |= one
-                self._bodies[k, end, kind] = [frozenset(some) for some in parts]
+                self._bodies[k, end, role] = [frozenset(some) for some in parts]
         return self._bodies[key][number]
 
     def _met_by(self, posture: _Posture, frames: Sequence[Pose]) -> list[list[frozenset[str]]]:
@@ -199,21 +237,25 @@ class AccessTable:
             for at in range(len(frames))
         ]
 
-    def _room(self, stack: Stack, end: int, size: tuple[float, float]) -> End:
-        """Return the one alternative of a blind rivet's tail: a round space behind the stack."""
-        key = (stack.index, end, size)
+    def _room(self, stack: Stack, end: int, size: tuple[float, float], *, by_hand: bool = False) -> End:
+        """Return the one alternative of a round space on an end: for a tail, a nut, or for a bolt to come in.
+
+        Where it takes a hand the bench must not be there.
+        """
+        key = (stack.index, end, size, by_hand)
         if key not in self._rooms:
-            self._rooms[key] = End([Batch(directions=[()], ask=partial(self._met_in_room, key))])
+            out = (direction_of(stack.axis * end),) if by_hand else ()
+            self._rooms[key] = End([Batch(directions=[out], ask=partial(self._met_in_room, key))])
         return self._rooms[key]
 
-    def _met_in_room(self, key: tuple[int, int, tuple[float, float]]) -> list[frozenset[str]]:
+    def _met_in_room(self, key: RoomKey) -> list[frozenset[str]]:
         """Return what stands in the room; asked for a whole row at once."""
         if key not in self._in_rooms:
-            index, end, size = key
+            index, end, size, by_hand = key
             row = self._rows[index]
             rooms = [_round_room(self._assembly.stacks[k], end, size) for k in row]
             met = self._pieces.met_by_cylinders(Cylinders.of(rooms))
-            self._in_rooms.update({(k, end, size): one for k, one in zip(row, met, strict=True)})
+            self._in_rooms.update({(k, end, size, by_hand): one for k, one in zip(row, met, strict=True)})
         return [self._in_rooms[key]]
 
 

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator
 import numpy as np
 
 from seqviz.assembly.entries import entries, placed_names
-from seqviz.assembly.structure import Assembly, Stack
+from seqviz.assembly.mistakes import set_inside
+from seqviz.assembly.structure import Assembly, PlacedPart, Stack
 from seqviz.findings import Finding
 from seqviz.parts.part import Hole
 from seqviz.records.model import HoleChoice, Model, Name
@@ -51,11 +52,15 @@ class Chooser:
             yield part, next(one for one in self._assembly.placed[part].holes if one.name == hole)
 
     def later(self) -> frozenset[int]:
-        """Return the stacks that ``later`` names, by holes or by a part that is a layer."""
+        """Return the stacks that ``later`` names, by holes or by a part that is a layer.
+
+        Holes that another model as one piece keeps for later wait until something of this one is there.
+        """
         found = set(self.stacks(choice for entry in self._model.later for choice in entry.holes))
         for entry in self._model.later:
             for part in self.parts_named(entry.part.text) if entry.part else ():
                 found.update(self._assembly.stacks_of_part.get(part, ()))
+        found.update(stack.index for stack in self._assembly.stacks if _waits_inside(stack))
         return frozenset(found)
 
     def later_parts(self) -> frozenset[str]:
@@ -117,8 +122,23 @@ class Chooser:
             rows = there.part.twins.get(choice.row, (choice.row,))
             for row in rows:
                 numbers = sorted(hole.number for hole in there.holes if hole.row == row)
-                self._check(choice, placed, row, numbers)
+                if not self._set_inside(choice, there, row, numbers):
+                    self._check(choice, placed, row, numbers)
                 yield from (f"{placed}.{row}.{number}" for number in _chosen(choice, numbers))
+
+    def _set_inside(self, choice: HoleChoice, there: PlacedPart, row: str, numbers: list[int]) -> bool:
+        """Note holes within another model that its sequence has filled; a row means those still open.
+
+        Say whether some of the row are filled: it may end in one of them.
+        """
+        own = (hole.rpartition(".") for hole in there.part.filled)
+        filled = sorted(int(number) for of, _, number in own if of == row)
+        meant = _chosen(choice, filled)
+        if meant and (choice.first == choice.last is not None or not _chosen(choice, numbers)):
+            hole = f"{row}.{meant[0]}"
+            file = there.part.filled[hole]
+            self._wrong.setdefault(choice, set_inside(choice.at, f"{there.name}.{hole}", file))
+        return bool(filled)
 
     def _check(self, choice: HoleChoice, placed: str, row: str, numbers: list[int]) -> None:
         """Note a number beyond the row's end, or a single hole that was left out of its row."""
@@ -139,6 +159,10 @@ class Chooser:
             fix=f"Choose from {placed}.{row}.{numbers[0]} to {numbers[-1]}, or correct the row.",
             parts=(placed,),
         )
+
+
+def _waits_inside(stack: Stack) -> bool:
+    return len(set(stack.parts)) == 1 and any(one.column and one.column.later for one in stack.layers)
 
 
 def _chosen(choice: HoleChoice, numbers: list[int]) -> list[int]:

@@ -64,7 +64,7 @@ def note_last_chances(shop: Shop, states: tuple[StepState, ...]) -> None:
     of_step = {state.step.number: state for state in states}
     shut: dict[int, list[int]] = {}
     for stack in shop.assembly.stacks:
-        if stack.index in shop.filled or stack.index in shop.later or len(stack.layers) < 2:
+        if stack.index in shop.filled or stack.index in shop.later or not stack.joins:
             continue
         last = _last_reach(shop, stack, stack.fastener)
         state = of_step.get(last + 1) if last is not None else None

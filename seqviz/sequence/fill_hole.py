@@ -8,10 +8,11 @@ from seqviz.assembly.structure import Layer, Stack
 from seqviz.findings import At
 from seqviz.geometry.pose import Array
 from seqviz.records.model import Name
-from seqviz.sequence.access import reaching_side, stopped
+from seqviz.sequence.access import Reached, Side, reaching_side, stopped
 from seqviz.sequence.bench import side_vector
 from seqviz.sequence.replay_types import FilledOpen, NotDrilled, TooEarly, ToolStopped
 from seqviz.sequence.tables import Fixing
+from seqviz.sequence.timeline import View
 from seqviz.sequence.work import Shop, Work
 
 __all__ = ["Filling", "fill", "told_head"]
@@ -21,7 +22,7 @@ __all__ = ["Filling", "fill", "told_head"]
 class Filling:
     """One hole to be filled now, with what, where a trouble is told, and the head's end where said.
 
-    ``by_hand``: no tool is needed, a nut is only run on.
+    ``by_hand``: no tool is needed, a nut is only run on; ``run_on``: it was, and is tightened now.
     """
 
     at: At
@@ -29,20 +30,21 @@ class Filling:
     fastener: str | None
     head: int | None
     by_hand: bool = False
+    run_on: bool = False
 
 
-def fill(work: Work, filling: Filling) -> int:
-    """Fill one hole, note its trouble, and return the side of its head."""
+def fill(work: Work, filling: Filling) -> Reached:
+    """Fill one hole, note its trouble, and return the side of its head and the tools."""
     index, shop = filling.stack.index, work.shop
-    head = None if shop.is_muted(filling.stack) else checked(work, filling)
-    head = head or filling.head or 1
-    fixing = Fixing(stack=index, kind="fastener", end=head, fastener=filling.fastener)
+    how = None if shop.is_muted(filling.stack) else checked(work, filling)
+    how = how or Reached(head=filling.head or 1)
+    fixing = Fixing(stack=index, kind="fastener", end=how.head, fastener=filling.fastener)
     shop.filled[index] = work.hold(fixing)
-    return head
+    return how
 
 
-def checked(work: Work, filling: Filling) -> int | None:
-    """Note at most one trouble; return the side from which the fastener is set where that could be told."""
+def checked(work: Work, filling: Filling) -> Reached | None:
+    """Note at most one trouble; return how the fastener is set where that could be told."""
     stack, troubles = filling.stack, work.shop.troubles
     window = work.shop.open_window(stack.index)
     if window is not None:
@@ -56,7 +58,7 @@ def checked(work: Work, filling: Filling) -> int | None:
     if solid:
         _note_solid(work, filling, solid)
         return None
-    return reached(work, filling) if len(stack.layers) >= 2 and not filling.by_hand else None
+    return reached(work, filling) if stack.joins else None
 
 
 def _note_missing(work: Work, filling: Filling, missing: list[Layer]) -> None:
@@ -89,17 +91,16 @@ def _note_solid(work: Work, filling: Filling, solid: list[Layer]) -> None:
     )
 
 
-def reached(work: Work, filling: Filling) -> int | None:
-    """Return the head side from which a tool reaches the hole; None, and a trouble noted, where none does."""
+def reached(work: Work, filling: Filling) -> Reached | None:
+    """Return the head side from which tools reach the hole; None, and a trouble noted, where none do."""
     stack = filling.stack
-    sides = work.shop.tables.sides(stack.index, filling.fastener)
-    sides = tuple(side for side in sides if filling.head in (None, side.head))
+    sides = _asked(work, filling)
     if not sides:
         return None
     view = work.shop.timeline.view(stack.parts)
     reaching = reaching_side(sides, view, work.number)
     if reaching is not None:
-        return reaching.head
+        return reaching
     why = stopped(sides, view, work.number, view.all_there(stack.parts))
     work.shop.troubles.note(
         ToolStopped(
@@ -110,9 +111,27 @@ def reached(work: Work, filling: Filling) -> int | None:
             blockers=why.blockers,
             last=why.last,
             above=why.above,
+            by_hand=_stopped_by_hand(filling, sides, view, work.number),
         )
     )
     return None
+
+
+def _asked(work: Work, filling: Filling) -> tuple[Side, ...]:
+    """Return the sides that may be used, each with what it takes: a bolt that is in needs no way in."""
+    sides = work.shop.tables.sides(filling.stack.index, filling.fastener)
+    sides = tuple(side for side in sides if filling.head in (None, side.head))
+    if filling.by_hand:
+        return tuple(side.put_in() for side in sides if side.by_hand)
+    return tuple(side.tightened() for side in sides) if filling.run_on else sides
+
+
+def _stopped_by_hand(filling: Filling, sides: tuple[Side, ...], view: View, step: int) -> bool:
+    """Say whether it is not for want of a tool that a bolt cannot be set."""
+    if filling.by_hand or filling.run_on:
+        return filling.by_hand
+    tight = [side.tightened() for side in sides if side.by_hand]
+    return reaching_side(tight, view, step) is not None
 
 
 def told_head(work: Work, head: Name | None, stack: Stack) -> int | None:

@@ -153,7 +153,7 @@ def _goes_through(part: PlacedPart, round_one: Cylinder) -> bool:
     for hole in part.part.holes:
         away = part.pose.points(hole.centre) - middle
         along = float(away @ round_one.axis)
-        reach = (round_one.length + part.part.flats[hole.flat].thickness) / 2
+        reach = (round_one.length + part.part.thickness_at(hole)) / 2
         aside = float(np.linalg.norm(away - along * round_one.axis))
         parallel = abs(part.pose.vectors(hole.axis) @ round_one.axis) >= PARALLEL
         if parallel and abs(along) <= reach and aside + round_one.radius <= hole.diameter / 2 + 1e-9:

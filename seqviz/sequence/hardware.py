@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from seqviz.assembly.fastening import fastener_named
 from seqviz.assembly.structure import Stack
 from seqviz.records.model import Model
-from seqviz.trade.fasteners import BLIND_RIVET, Fastener, protrusion
+from seqviz.trade.fasteners import BLIND_RIVET, BOLT, Fastener, length_for, protrusion
 from seqviz.trade.heads import head_size, tail_size
 
 __all__ = ["SetFastener", "fastener_in"]
@@ -23,11 +23,18 @@ class SetFastener:
         ``blind rivet``, ``solid rivet`` or ``bolt``.
     head, tail
         (diameter, height) of the manufactured head, and of the formed head, bulb or nut.
+    room
+        (diameter, height) of what must be free at the tail's end to set it: a solid rivet is longer before,
+        a bolt may stand out of its nut. None: as the tail.
+    way_in
+        How long a straight way, as thick as the head, a bolt takes to come in: its length and its head.
     """
 
     kind: str
     head: tuple[float, float]
     tail: tuple[float, float]
+    room: tuple[float, float] | None = None
+    way_in: float = 0.0
 
 
 def fastener_in(model: Model, stack: Stack, name: str | None) -> SetFastener:
@@ -38,11 +45,14 @@ def fastener_in(model: Model, stack: Stack, name: str | None) -> SetFastener:
     head = head_size(found.kind, found.diameter)
     tail = tail_size(found.kind, found.diameter)
     lengths = own.lengths if own else ()
+    head_height = own.head_height if own and own.head_height else head.height
+    out = protrusion(found.kind, found.diameter, lengths, stack.grip)
+    length = length_for(lengths, stack.grip) if found.kind == BOLT else None
+    before = protrusion(found.kind, found.diameter, lengths, stack.grip, unset=True)
     return SetFastener(
         kind=found.kind,
-        head=(
-            own.head_diameter if own and own.head_diameter else head.diameter,
-            own.head_height if own and own.head_height else head.height,
-        ),
-        tail=(tail.diameter, protrusion(found.kind, found.diameter, lengths, stack.grip)),
+        head=(own.head_diameter if own and own.head_diameter else head.diameter, head_height),
+        tail=(tail.diameter, out),
+        room=(tail.diameter, max(before, length - stack.grip if length else 0.0)),
+        way_in=(length or stack.grip + out) + head_height if found.kind == BOLT else 0.0,
     )

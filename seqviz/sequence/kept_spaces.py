@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
 
@@ -14,10 +14,9 @@ from seqviz.geometry.access import Cylinder, cylinder_meets
 from seqviz.geometry.separation import TOLERANCE
 from seqviz.geometry.solids import Solids, solids_of
 from seqviz.records.model import KeptSpace, Model
-from seqviz.records.steps import Bolt, Rivet
-from seqviz.sequence.fixings import FixingTable, prism_inside
-from seqviz.sequence.hardware import fastener_in
+from seqviz.sequence.fixings import prism_inside
 from seqviz.sequence.replay_types import Replay
+from seqviz.sequence.set_heads import set_heads
 from seqviz.sequence.tables import Fixing
 
 __all__ = ["InSpace", "kept_spaces_met"]
@@ -48,6 +47,7 @@ def kept_spaces_met(model: Model, assembly: Assembly, replay: Replay | None) -> 
 
     Templates and parts without a place are not asked, nor fasteners without a sequence that sets them.
     """
+    heads = tuple(set_heads(model, assembly, replay)) if replay and model.keep_clear else ()
     for space in model.keep_clear.values():
         met = set()
         for part in assembly.placed.values():
@@ -56,32 +56,22 @@ def kept_spaces_met(model: Model, assembly: Assembly, replay: Replay | None) -> 
                 if depth is not None:
                     met.add(part.name)
                     yield InSpace(space=space, part=part.name, stack=None, depth=depth)
-        yield from _heads(model, assembly, replay, space, frozenset(met))
+        yield from _heads(assembly, heads, space, frozenset(met))
 
 
 def _heads(
-    model: Model, assembly: Assembly, replay: Replay | None, space: KeptSpace, met: frozenset[str]
+    assembly: Assembly,
+    heads: Iterable[tuple[Fixing, tuple[Cylinder, ...]]],
+    space: KeptSpace,
+    met: frozenset[str],
 ) -> Iterator[InSpace]:
-    for fixing, ends in _standing_out(model, assembly, replay, space):
+    for fixing, ends in heads:
         parts = assembly.stacks[fixing.stack].parts
-        if met.isdisjoint(parts):
-            depth = _depth(space, partial(_meets, ends))
+        if met.isdisjoint(parts) and any(_is_near(space, end) for end in ends):
+            depth = _depth(space, partial(_meets, solids_of([prism_inside(end) for end in ends])))
             if depth is not None:
                 far = assembly.stacks[fixing.stack].holes[0].split(".")[0]
                 yield InSpace(space=space, part=far, stack=fixing.stack, depth=depth)
-
-
-def _standing_out(
-    model: Model, assembly: Assembly, replay: Replay | None, space: KeptSpace
-) -> Iterator[tuple[Fixing, Solids]]:
-    """Yield the fasteners that are set at the end near the space, each with its head and tail."""
-    table = FixingTable(assembly, lambda k, name: fastener_in(model, assembly.stacks[k], name))
-    for fixing in _set_at_the_end(assembly, replay) if replay else ():
-        stack = assembly.stacks[fixing.stack]
-        if stack.located and assembly.muted.isdisjoint(stack.parts):
-            ends = list(table.standing_out(fixing))
-            if any(_is_near(space, end) for end in ends):
-                yield fixing, solids_of([prism_inside(end) for end in ends])
 
 
 def _is_near(space: KeptSpace, end: Cylinder) -> bool:
@@ -90,20 +80,6 @@ def _is_near(space: KeptSpace, end: Cylinder) -> bool:
     away = end.start + end.axis * end.length / 2 - room.start
     beside = away - room.axis * np.clip(away @ room.axis, 0.0, room.length)
     return bool(np.linalg.norm(beside) <= room.radius + np.hypot(end.length / 2, end.radius))
-
-
-def _set_at_the_end(assembly: Assembly, replay: Replay) -> Iterator[Fixing]:
-    for state in replay.states:
-        action = state.step.action
-        use = action.use if isinstance(action, (Rivet, Bolt)) else None
-        for index in state.filled:
-            if replay.filled_at.get(index) == state.step.number:
-                yield Fixing(
-                    stack=index,
-                    kind="fastener",
-                    end=state.head_sides.get(index, 1),
-                    fastener=use.text if use else assembly.stacks[index].fastener,
-                )
 
 
 def _depth(space: KeptSpace, meets: Callable[[Cylinder], bool]) -> float | None:
@@ -156,5 +132,5 @@ def _through(room: Cylinder, part: PlacedPart) -> Iterator[tuple[float, float]]:
         aside = float(np.linalg.norm(away - along * room.axis))
         parallel = abs(float(part.pose.vectors(hole.axis) @ room.axis)) >= PARALLEL
         if parallel and aside + room.radius <= hole.diameter / 2 + 1e-9:
-            thick = part.part.flats[hole.flat].thickness
+            thick = part.part.thickness_at(hole)
             yield along - thick, along + thick

@@ -51,7 +51,7 @@ def _pinned(work: Work, parts: frozenset[str]) -> bool:
 
 def _line(assembly: Assembly, row: str, parts: frozenset[str]) -> list[int]:
     """Return the stacks of the row that join two of ``parts`` at least, in the order of their numbers."""
-    placed, _, name = row.rpartition(".")
+    placed, _, name = row.partition(".")
     holes = sorted((hole.number, hole.name) for hole in assembly.placed[placed].holes if hole.row == name)
     stacks = dict.fromkeys(assembly.stack_of.get(f"{placed}.{hole}") for _, hole in holes)
     return [k for k in stacks if k is not None and len(parts.intersection(assembly.stacks[k].parts)) > 1]

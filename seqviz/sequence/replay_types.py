@@ -91,7 +91,8 @@ class StepState:
     hold
         Whether work stops until something is checked.
     tools
-        For each stack filled the name of the builder's tool that reaches it, where one was asked.
+        For each stack filled or tightened the builder's tools that reach it, where one was asked: the one at
+        the head first, then the one at the tail.
     first_moves
         Placed part -> ``(3,)`` the first, short move out in mm, where it comes in by two.
     """
@@ -113,7 +114,7 @@ class StepState:
     tightened: tuple[int, ...] = ()
     prepared: tuple[str, ...] = ()
     hold: bool = False
-    tools: dict[int, str] = field(default_factory=dict)
+    tools: dict[int, tuple[str, ...]] = field(default_factory=dict)
     first_moves: dict[str, Array] = field(default_factory=dict)
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from seqviz.assembly.fastening import fastener_named
 from seqviz.assembly.structure import Stack
 from seqviz.records.model import HoleChoice
 from seqviz.records.steps import Bolt, Rivet
+from seqviz.sequence.access import Reached
 from seqviz.sequence.fill_hole import Filling, checked, fill, told_head
 from seqviz.sequence.pin_gaps import note_pin_gaps
 from seqviz.sequence.replay_types import SetTwice
@@ -15,6 +17,8 @@ from seqviz.sequence.work import Done, Work, place_of
 from seqviz.trade.fasteners import BOLT
 
 __all__ = ["bolt", "rivet"]
+
+_NONE: Mapping[int, Reached] = {}
 
 Chosen = dict[int, HoleChoice | None]
 """Stacks in the order in which they are filled, each with the choice that named it first."""
@@ -26,8 +30,7 @@ def rivet(work: Work, action: Rivet) -> Done:
     new = {k: choice for k, choice in chosen.items() if k not in work.shop.filled}
     _note_set_twice(work, action, [k for k in chosen if k not in new])
     note_pin_gaps(work, list(new))
-    heads = {k: fill(work, _filling(work, action, k, choice)) for k, choice in new.items()}
-    return _done(work, heads)
+    return _done(work, {k: fill(work, _filling(work, action, k, choice)) for k, choice in new.items()})
 
 
 def bolt(work: Work, action: Bolt) -> Done:
@@ -38,28 +41,39 @@ def bolt(work: Work, action: Bolt) -> Done:
     run_on = {k: choice for k, choice in chosen.items() if k in shop.finger_tight}
     _note_set_twice(work, action, [k for k in chosen if k in shop.filled and k not in run_on])
     note_pin_gaps(work, list(new))
-    heads = {k: fill(work, _filling(work, action, k, choice)) for k, choice in new.items()}
-    tightened = () if action.finger_tight else tuple(run_on)
-    for k in tightened:
-        if not shop.is_muted(shop.assembly.stacks[k]):
-            checked(work, _filling(work, action, k, run_on[k]))
-        del shop.finger_tight[k]
+    hows = {k: fill(work, _filling(work, action, k, choice)) for k, choice in new.items()}
+    tightened = {} if action.finger_tight else {k: _tighten(work, action, k, run_on[k]) for k in run_on}
     if action.finger_tight:
         fresh = {k: (work.number, place_of(work.step, new[k], len(action.holes or ()))) for k in new}
         shop.finger_tight.update(fresh)
-    return _done(work, heads, finger_tight=tuple(new) if action.finger_tight else (), tightened=tightened)
+    return _done(work, hows, finger_tight=tuple(new) if action.finger_tight else (), tightened=tightened)
+
+
+def _tighten(work: Work, action: Bolt, index: int, choice: HoleChoice | None) -> Reached:
+    """Tighten the nut of a bolt that is in; its head is where it was put in."""
+    shop = work.shop
+    filling = _filling(work, action, index, choice)
+    fixing = shop.filled[index].fixing
+    filling = replace(filling, head=fixing.end, fastener=fixing.fastener, run_on=True)
+    how = None if shop.is_muted(filling.stack) else checked(work, filling)
+    del shop.finger_tight[index]
+    return how or Reached(head=fixing.end)
 
 
 def _done(
-    work: Work, heads: dict[int, int], finger_tight: tuple[int, ...] = (), tightened: tuple[int, ...] = ()
+    work: Work,
+    hows: dict[int, Reached],
+    finger_tight: tuple[int, ...] = (),
+    tightened: Mapping[int, Reached] = _NONE,
 ) -> Done:
-    unpinned = tuple(index for index in heads if work.shop.pins.pop(index, None) is not None)
+    unpinned = tuple(index for index in hows if work.shop.pins.pop(index, None) is not None)
     return Done(
-        filled=tuple(heads),
+        filled=tuple(hows),
         unpinned=unpinned,
-        head_sides=heads,
+        head_sides={k: how.head for k, how in hows.items()},
         finger_tight=finger_tight,
-        tightened=tightened,
+        tightened=tuple(tightened),
+        tools={k: how.tools for k, how in {**hows, **tightened}.items() if how.tools},
     )
 
 
@@ -100,7 +114,7 @@ def _ready(work: Work, action: Rivet | Bolt) -> Iterator[int]:
 def _is_ready(work: Work, action: Rivet | Bolt, stack: Stack) -> bool:
     return (
         (stack.fastener is not None or action.use is not None)
-        and len(stack.layers) >= 2
+        and stack.joins
         and all(work.whole(stack, layer) for layer in stack.layers)
         and stack.index not in work.shop.later
         and work.shop.open_window(stack.index) is None

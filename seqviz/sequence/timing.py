@@ -44,7 +44,10 @@ def timeline_of(assembly: Assembly, sequence: Sequence, chooser: Chooser) -> Tim
 
 
 def begin(assembly: Assembly, sequence: Sequence, chooser: Chooser) -> Whereabouts:
-    """Return where the parts are before the first step: the base is there unless a step places it."""
+    """Return where the parts are before the first step: the base is there unless a step places it.
+
+    A base with a mistake is nowhere, as any part that could not be made.
+    """
     named = {
         part
         for step in sequence.steps
@@ -52,7 +55,7 @@ def begin(assembly: Assembly, sequence: Sequence, chooser: Chooser) -> Whereabou
         for name in step.action.names
         for part in chooser.parts_named(name.text)
     }
-    there = () if assembly.base in named else (assembly.base,)
+    there = {assembly.base} & assembly.placed.keys() - named
     return Whereabouts((one.name for one in sequence.apart), there)
 
 

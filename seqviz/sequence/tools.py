@@ -6,26 +6,43 @@ direction of the first turn. A rig is made once and moved from stack to stack.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
 
 from seqviz.geometry.access import Cylinder
-from seqviz.geometry.pose import Array, Pose, frozen, turn_about
+from seqviz.geometry.pose import Array, turn_about
 from seqviz.geometry.prism import Prism
 from seqviz.geometry.solids import Solids, solids_of
-from seqviz.records.steps import BodyPiece, Tool
+from seqviz.records.steps import Tool
+from seqviz.sequence.tool_solids import (
+    arms,
+    middle_pieces,
+    nose_radius,
+    offset_pieces,
+    square_pieces,
+    stands_beside,
+    turns,
+    turns_that_differ,
+)
 
 __all__ = ["Option", "Rig", "by_posture", "rigs"]
 
-_X, _Y, _Z = np.eye(3)
+_, _Y, _Z = np.eye(3)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Option:
-    """One posture of one tool with one arm: numbers of the rig's cylinders, boxes and directions."""
+    """One tool at one turn and tilt with one arm: numbers of the rig's cylinders, boxes and directions.
 
+    ``posture``: a number that all turns and arms of one tool at one tilt have in common; ``body``: the
+    cylinders that these share.
+    """
+
+    tool: str
+    posture: int
+    body: tuple[int, ...]
     cylinders: tuple[int, ...]
     boxes: tuple[int, ...]
     directions: tuple[int, ...]
@@ -53,13 +70,16 @@ class Rig:
     options: tuple[Option, ...]
 
 
-def rigs(tools: Iterable[Tool]) -> tuple[Rig, Rig]:
-    """Return all ``tools`` standing upright at all their turns, and all of them tilted."""
-    upright, tilted = _Collector(), _Collector()
+def rigs(tools: Iterable[Tool], *, turning: bool = False) -> tuple[Rig, Rig]:
+    """Return all ``tools`` standing upright at all their turns, and all of them tilted.
+
+    Where they are ``turning`` the fastener, each with all that its swing sweeps from there.
+    """
+    upright, tilted = _Collector(turning), _Collector(turning)
     for tool in tools:
         upright.add(tool, np.eye(3), 0.0)
-        lift = _nose_radius(tool) * float(np.sin(np.radians(tool.tilt)))
-        for toward in _turns(tool) if tool.tilt > 0.0 else ():
+        lift = nose_radius(tool) * float(np.sin(np.radians(tool.tilt)))
+        for toward in turns(tool) if tool.tilt > 0.0 else ():
             tilted.add(tool, _lean(toward, tool.tilt), lift)
     return upright.rig(), tilted.rig()
 
@@ -72,13 +92,13 @@ def by_posture(rig: Rig) -> list[tuple[Rig, tuple[int, ...]]]:
     """
     groups: list[list[Option]] = []
     for option in rig.options:
-        same = len(groups) > 1 and groups[-1][0].cylinders[:-1] == option.cylinders[:-1]
+        same = len(groups) > 1 and groups[-1][0].posture == option.posture
         if same:
             groups[-1].append(option)
         else:
             groups.append([option])
     pieces = [_only(rig, tuple(group)) for group in groups]
-    return [(piece, piece.options[0].cylinders[:-1]) for piece in pieces]
+    return [(piece, piece.options[0].body) for piece in pieces]
 
 
 def _only(rig: Rig, options: tuple[Option, ...]) -> Rig:
@@ -92,6 +112,9 @@ def _only(rig: Rig, options: tuple[Option, ...]) -> Rig:
         directions=rig.directions[pointing],
         options=tuple(
             Option(
+                tool=option.tool,
+                posture=option.posture,
+                body=tuple(rounds.index(k) for k in option.body),
                 cylinders=tuple(rounds.index(k) for k in option.cylinders),
                 boxes=tuple(squares.index(k) for k in option.boxes),
                 directions=tuple(pointing.index(k) for k in option.directions),
@@ -104,21 +127,43 @@ def _only(rig: Rig, options: tuple[Option, ...]) -> Rig:
 class _Collector:
     """Gathers the solids and options of a rig; solids that several options share are kept once."""
 
-    def __init__(self) -> None:
+    def __init__(self, turning: bool) -> None:
+        self._turning = turning
         self._cylinders: list[Cylinder] = []
         self._boxes: list[Prism] = []
         self._directions: list[Array] = []
         self._options: list[Option] = []
+        self._postures = 0
 
     def add(self, tool: Tool, lean: Array, lift: float) -> None:
         """Add ``tool`` leaning and raised along its axis by ``lift`` mm: all its turns, all its arms."""
+        self._postures += 1
+        swing = tool.swing if self._turning else 0.0
+        body = self._round([*middle_pieces(tool, lean @ _Z, lift)])
+        same_arms = None if stands_beside(tool) else self._arms(tool, lean, 0.0, lift)
+        for turn in turns_that_differ(tool):
+            rotation = lean @ turn_about(_Z, turn)
+            beside = self._round([*offset_pieces(tool, rotation, lift, swing)])
+            square = self._square([*square_pieces(tool, rotation, lift, swing)])
+            # The hand goes along with the handle: its corridor is asked for in the middle of the swing.
+            for arm, directions in same_arms or self._arms(tool, lean, turn + swing / 2, lift):
+                self._options.append(
+                    Option(
+                        tool=tool.name,
+                        posture=self._postures,
+                        body=body,
+                        cylinders=(*body, *beside, *arm),
+                        boxes=square,
+                        directions=directions,
+                    )
+                )
+
+    def _arms(
+        self, tool: Tool, lean: Array, turn: float, lift: float
+    ) -> list[tuple[tuple[int, ...], tuple[int, ...]]]:
         axis = lean @ _Z
-        body = self._round([*_round_pieces(tool, axis, lift)])
-        arms = [(self._round([arm]), self._pointing(axis, arm.axis)) for arm in _arms(tool, lean, lift)]
-        for turn in _different(tool):
-            square = self._square([*_square_pieces(tool, lean @ turn_about(_Z, turn), lift)])
-            for arm, directions in arms:
-                self._options.append(Option(cylinders=body + arm, boxes=square, directions=directions))
+        found = arms(tool, lean, turn, lift)
+        return [(self._round([arm]), self._pointing(axis, arm.axis)) for arm in found]
 
     def rig(self) -> Rig:
         """Return what was gathered."""
@@ -144,57 +189,6 @@ class _Collector:
         return tuple(range(first, len(self._directions)))
 
 
-def _turns(tool: Tool) -> list[float]:
-    count = max(1, tool.turns)
-    return [360.0 * k / count for k in range(count)]
-
-
-def _different(tool: Tool) -> list[float]:
-    """Leave out turns that change nothing: all but one of a round tool, half of those of a square one."""
-    turns = _turns(tool)
-    if all(piece.box is None for piece in tool.body):
-        return turns[:1]
-    return [turn for turn in turns if turn < 180.0 or (turn - 180.0) not in turns]
-
-
 def _lean(toward: float, degrees: float) -> Array:
     """Return the rotation that tilts z by ``degrees`` toward the direction at ``toward`` degrees from x."""
     return turn_about(turn_about(_Z, toward) @ _Y, degrees)
-
-
-def _nose_radius(tool: Tool) -> float:
-    first = min(piece.start for piece in tool.body)
-    return max(_radius(piece) for piece in tool.body if piece.start <= first + 1e-9)
-
-
-def _radius(piece: BodyPiece) -> float:
-    if piece.diameter is not None:
-        return piece.diameter / 2
-    return float(np.hypot(*piece.box)) / 2 if piece.box else 0.0
-
-
-def _round_pieces(tool: Tool, axis: Array, lift: float) -> Iterator[Cylinder]:
-    for piece in tool.body:
-        if piece.diameter is not None:
-            start = axis * (lift + piece.start)
-            yield Cylinder(start=start, axis=axis, length=piece.end - piece.start, radius=piece.diameter / 2)
-
-
-def _square_pieces(tool: Tool, rotation: Array, lift: float) -> Iterator[Prism]:
-    for piece in tool.body:
-        if piece.box is not None:
-            width, depth = piece.box
-            corners = np.array([[-width, -depth], [width, -depth], [width, depth], [-width, depth]]) / 2
-            origin = rotation @ _Z * (lift + piece.start)
-            frame = Pose(rotation=frozen(rotation), translation=frozen(origin))
-            yield Prism(polygon=frozen(corners), height=piece.end - piece.start, frame=frame)
-
-
-def _arms(tool: Tool, lean: Array, lift: float) -> Iterator[Cylinder]:
-    """Yield the corridors of hand and arm from the back end of the body."""
-    back = lean @ _Z * (lift + max(piece.end for piece in tool.body))
-    ways = [lean @ _Z] if tool.reach.along in ("axis", "any") else []
-    if tool.reach.along in ("across", "any"):
-        ways += [lean @ turn_about(_Z, turn) @ _X for turn in _turns(tool)]
-    for way in ways:
-        yield Cylinder(start=back, axis=way, length=tool.reach.length, radius=tool.reach.diameter / 2)

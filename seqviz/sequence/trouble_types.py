@@ -50,6 +50,7 @@ class ToolStopped:
     """No tool reaches the fastener. ``last``: the last step at which it could still be set, None: never.
 
     ``above``, where the bench is the cause: parts in the way of the best tool that the bench leaves room for.
+    ``by_hand``: a bolt that a tool would reach, but that has no straight way in, or no room for its nut.
     """
 
     step: int
@@ -59,6 +60,7 @@ class ToolStopped:
     blockers: tuple[str, ...]
     last: int | None
     above: tuple[str, ...] = ()
+    by_hand: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

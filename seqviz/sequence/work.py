@@ -40,7 +40,7 @@ class Done:
     tightened: tuple[int, ...] = ()
     prepared: tuple[str, ...] = ()
     hold: bool = False
-    tools: Mapping[int, str] = field(default_factory=dict)
+    tools: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
     first_moves: Mapping[str, Array] = field(default_factory=dict)
 
 

@@ -59,3 +59,42 @@ def test_two_names_in_one_step_stand_at_their_names(tmp_path: Path) -> None:
   - place: strap
 """
     assert len(found_as_marked(tmp_path, STRAPPED, STEPS + steps)) == 1
+
+
+def test_a_layer_comes_with_its_sub_assembly(tmp_path: Path) -> None:
+    steps = """\
+  - place: [floor, rail]
+  - rivet: rail.foot  # expect: layer-missing
+  - apart: set
+    steps:
+      - place: strap
+  - place: set
+"""
+    finding = found_as_marked(tmp_path, STRAPPED, STEPS + steps)[0]
+    assert finding.steps == (2, 4)
+    assert finding.why.startswith("Step 4 places set, with strap in it.")
+    assert finding.fix.startswith("Place set before step 2")
+
+
+def test_a_hole_set_apart_whose_layer_is_on_the_main_work(tmp_path: Path) -> None:
+    steps = """\
+  - place: floor
+  - apart: set
+    steps:
+      - place: [rail, strap]
+      - rivet: rail.foot.3  # expect: layer-missing
+  - place: set
+"""
+    finding = found_as_marked(tmp_path, STRAPPED, STEPS + steps)[0]
+    assert finding.why.startswith("Step 4 brings this work to floor.")
+    assert finding.fix == "Leave this hole out of step 3, and rivet it after step 4."
+
+
+def test_bolts_are_bolted(tmp_path: Path) -> None:
+    model = STRAPPED.replace("with: blind rivet 3.2", "with: screw").replace(
+        "parts:\n", "hardware: {screw: {kind: bolt, diameter: 3.2}}\nparts:\n", 1
+    )
+    steps = "  - place: [floor, rail]\n  - bolt: strap.eye  # expect: layer-missing\n  - place: strap\n"
+    finding = found_as_marked(tmp_path, model, STEPS.replace("for: blind rivet", "for: bolt") + steps)[0]
+    assert finding.message == "strap.eye 1-3: step 2 bolts these holes before strap is there."
+    assert "These bolts would have to be drilled out again." in finding.why

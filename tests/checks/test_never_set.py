@@ -44,3 +44,21 @@ def test_a_hole_number_that_is_not_there_may_have_meant_it(tmp_path: Path) -> No
 def test_a_slip_above_the_steps_hides_nothing(tmp_path: Path) -> None:
     head = SEQUENCE.replace("steps:\n", "benches: 2  # expect: unknown-word\nsteps:\n")
     assert len(found_as_marked(tmp_path, MARKED, head + PLACE + "  - rivet: strap.eye\n")) == 2
+
+
+def test_drilled_out_and_not_set_again(tmp_path: Path) -> None:
+    steps = PLACE + "  - rivet: everything ready\n  - drill out: rail.foot.1\n"
+    finding = found_as_marked(tmp_path, MARKED, SEQUENCE + steps)[0]
+    assert finding.message == "rail.foot 1: step 3 drills this rivet out, and no step sets it again."
+    assert (finding.holes, finding.steps) == (("rail.foot.1",), (3,))
+
+
+def test_a_hole_that_a_step_drills_must_be_filled_too(tmp_path: Path) -> None:
+    mid = "    holes:\n      mid: {from: [20, 50], to: [180, 50], count: 5, size: small}\n"
+    match = "match: {foot.1: floor.mid.1, foot.5: floor.mid.5}"
+    assert mid in MARKED
+    blank = MARKED.replace(mid, "")
+    blank = blank.replace(match, "at: [10, 40, 0.8], x along: forward, y along: left")
+    steps = PLACE + "  - drill: rail.foot\n  - rivet: rail.foot.2-4\n"
+    finding = found_as_marked(tmp_path, blank, SEQUENCE + steps)[0]
+    assert finding.holes == ("rail.foot.1", "rail.foot.5")

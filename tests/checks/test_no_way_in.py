@@ -50,3 +50,31 @@ def test_a_thin_part_could_be_sprung_in(tmp_path: Path) -> None:
         "slug: {shape: plate, thickness: 0.8, outline: [[0, 0], [10, 0], [10, 10], [0, 10]]}",
     )
     assert found_as_marked(tmp_path, thin, STEPS + SHUT)[0].severity == "warning"
+
+
+def test_a_sub_assembly_is_one_piece(tmp_path: Path) -> None:
+    steps = """\
+  - place: [floor, wall a, wall b, wall c, wall d]
+  - place: lid
+  - apart: core
+    steps:
+      - place: slug
+  - place: core  # expect: no-way-in
+"""
+    finding = found_as_marked(tmp_path, BOX.replace("THICK", "1.2"), STEPS + steps)[0]
+    assert finding.message == "core cannot be brought in at step 4: lid stands in the way."
+    assert finding.fix == "Place core before lid."
+    assert finding.parts == ("slug", "lid")
+
+
+def test_what_a_sub_assembly_brought_is_named_with_it(tmp_path: Path) -> None:
+    steps = """\
+  - place: [floor, wall a, wall b, wall c, wall d]
+  - apart: cover
+    steps:
+      - place: lid
+  - place: cover
+  - place: slug  # expect: no-way-in
+"""
+    finding = found_as_marked(tmp_path, BOX.replace("THICK", "1.2"), STEPS + steps)[0]
+    assert [(r.at.line, r.message) for r in finding.related] == [(13, "Step 3 places cover, with lid in it.")]

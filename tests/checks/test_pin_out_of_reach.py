@@ -29,3 +29,9 @@ def test_the_bench(tmp_path: Path) -> None:
     assert finding.fix == "Pin from the side that is up, or turn the work over before step 2."
     trestles = STEPS.replace("bench: flat", "bench: trestles") + steps.format("")
     assert found_as_marked(tmp_path, LID, trestles) == []
+
+
+def test_where_no_tool_reaches_either_that_is_told(tmp_path: Path) -> None:
+    place = "  - place: [floor, rail, lid]\n    pins: rail.foot.1-4\n"
+    steps = place + "  - rivet: rail.foot  # expect: wrong-side-up\n"
+    found_as_marked(tmp_path, LID, STEPS + steps)

@@ -55,3 +55,11 @@ def test_parts_without_dimensions_are_named_once(tmp_path: Path) -> None:
 def test_where_all_have_dimensions_nothing_is_said(tmp_path: Path) -> None:
     made = built(tmp_path, STRAPPED)
     assert "not_checked" not in summary(made, run(made))
+
+
+def test_parts_taken_off_or_joined_apart_are_open(tmp_path: Path) -> None:
+    off = "  - place: [rail, strap]\n  - take off: strap\n"
+    apart = "  - place: rail\n  - apart: set\n    steps:\n      - place: strap\n"
+    for steps in (off, apart):
+        made = built(tmp_path, STRAPPED, STEPS + steps)
+        assert summary(made, run(made))["open"] == {"parts": 1, "holes": 5}

@@ -58,3 +58,34 @@ def test_of_two_parts_the_one_that_came_last_is_named(tmp_path: Path) -> None:
     assert finding.message == "rail.foot 1: no tool reaches this rivet once tray is there."
     assert finding.fix == "Rivet it in step 1 at the latest, or place tray after step 3."
     assert finding.parts == ("tray", "rail", "floor")
+
+
+BOLTED = LID.replace(
+    "parts:\n", "hardware:\n  long bolt: {kind: bolt, diameter: 3.2, lengths: {40: [0, 50]}}\nparts:\n", 1
+).replace("blind rivet 3.2", "long bolt")
+WRENCH = "  wrench: {for: bolt, body: [{cylinder: 8, from: 0, to: 4}], reach: {diameter: 8, length: 5}}\n"
+WITH_WRENCH = STEPS.replace("steps:\n", f"{WRENCH}steps:\n")
+
+
+def test_a_bolt_that_a_wrench_reaches_and_that_does_not_come_in(tmp_path: Path) -> None:
+    # The lid is 30 above the floor: a bolt of 40 does not come in beneath it, though the wrench of 4 fits.
+    head = WITH_WRENCH.replace("bench: flat", "bench: trestles")
+    early = "  - place: [floor, rail]\n  - place: lid  # expect: last-chance\n"
+    bolt = "  - bolt: rail.foot.1  # expect: tool-blocked\n    head: upper\n"
+    finding = found_as_marked(tmp_path, BOLTED, f"{head}  - place: [floor, lid]\n  - place: rail\n{bolt}")[0]
+    assert finding.message == "rail.foot 1: this bolt cannot be put in beside lid."
+    assert finding.why == (
+        "lid (placed in step 1) stands in the straight way that it must come in, or where the nut must be."
+    )
+    assert finding.fix == "Put it in from the other side, or place lid after step 3."
+    found = found_as_marked(tmp_path, BOLTED, f"{head}{early}{bolt}")
+    (finding,) = (one for one in found if one.kind == "tool-blocked")
+    assert (
+        finding.fix == "Bolt it in step 1 at the latest, finger tight if need be, or place lid after step 3."
+    )
+
+
+def test_a_bolt_needs_both_ends_free_of_the_bench(tmp_path: Path) -> None:
+    steps = "  - place: [floor, rail]\n  - bolt: rail.foot  # expect: wrong-side-up\n"
+    finding = found_as_marked(tmp_path, BOLTED, WITH_WRENCH + steps)[0]
+    assert finding.fix.startswith("A bolt needs both ends free: say bench: trestles if the work stands free")

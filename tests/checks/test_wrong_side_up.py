@@ -47,6 +47,9 @@ def test_a_part_that_goes_in_from_below_only(tmp_path: Path) -> None:
     finding = found_as_marked(tmp_path, model, marked)[0]
     assert finding.parts == ("slug",)
     assert finding.message.startswith("slug: the only way in is from below")
+    off = STEPS + walls + "  - place: slug\n" + turn + "  - take off: slug  # expect: wrong-side-up\n"
+    finding = found_as_marked(tmp_path, model, off)[0]
+    assert finding.message.startswith("slug: the only way out is downwards, and the work lies on the bench")
 
 
 def test_what_is_in_the_way_above_is_named(tmp_path: Path) -> None:

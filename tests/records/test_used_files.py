@@ -7,7 +7,6 @@ from pathlib import Path
 import pytest
 
 from seqviz.findings import At
-from seqviz.parts.make import make_parts
 from seqviz.records.load import Loaded, load
 from seqviz.records.model import HoleChoice
 from tests.records.written import Place, places, said
@@ -240,8 +239,3 @@ def test_five_models_within_each_other(tmp_path: Path) -> None:
     deep = said(read(tmp_path, outer, **nested(5)))
     assert deep.message == "More than 5 models stand within each other here."
     assert (Path(deep.at.file).name, deep.at.line, deep.at.column) == ("m4.yaml", 19, 16)
-
-
-def test_what_is_not_built_yet_is_said(tmp_path: Path) -> None:
-    _, (finding,) = make_parts(read(tmp_path).model)
-    assert (finding.kind, finding.at.line, finding.at.column) == ("unknown-word", 17, 17)

@@ -29,6 +29,7 @@ def test_the_document() -> None:
                 "fastener": "blind rivet 3.2",
                 "length": None,
                 "located": True,
+                "set": None,
             },
             {
                 "holes": ["rail right.foot.1"],
@@ -44,6 +45,7 @@ def test_the_document() -> None:
                 "fastener": "blind rivet 3.2",
                 "length": None,
                 "located": True,
+                "set": None,
             },
         ],
         "contacts": [{"upper": "strap", "lower": "rail left", "area": 225.0, "gap": 0.4}],

@@ -173,7 +173,8 @@ class Steps(Naive):
             self.set_at[k] = number
         for k in [] if loose else tight:
             if self.calm(k):
-                self.fill(number, work, k, head, False)
+                # The head is where the bolt was put in, whatever the step says.
+                self.fill(number, work, k, self.set[k][0], False)
             del self.run_on[k]
         if loose:
             self.run_on.update(dict.fromkeys(new, number))
@@ -197,9 +198,9 @@ class Steps(Naive):
                 found.append(k)
         return found
 
-    def fill(self, number: int, work: str | None, k: int, head: str | None, by_hand: bool) -> int:
+    def fill(self, number: int, work: str | None, k: int, head: str | int | None, by_hand: bool) -> int:
         stack, there = self.case.stacks[k], set(self.where.there(work))
-        wanted = None if head is None else self.end(k, UP if head == "upper" else DOWN)
+        wanted = self.end(k, UP if head == "upper" else DOWN) if isinstance(head, str) else head
         if not self.calm(k):
             return wanted or 1
         if self.kept_open(k):

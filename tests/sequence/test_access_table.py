@@ -48,6 +48,11 @@ def test_the_stacks_own_standing_leg_stops_a_tool_of_radius_10(distance: float, 
     assert _met(_angle_beside(distance), 1, puller(diameter=20.0)) == [[blockers], [[]]]
 
 
+@pytest.mark.parametrize(("distance", "blockers"), [(28.0, []), (27.9, ["angle"])])
+def test_a_tool_of_radius_28_beside_a_wall(distance: float, blockers: list[str]) -> None:
+    assert _met(_angle_beside(distance), 1, puller(diameter=56.0)) == [[blockers], [[]]]
+
+
 def test_a_tilted_tool_gets_past_a_low_leg() -> None:
     # Upright a radius of 10 meets the leg. Leaning away by 5 degrees, raised by 10 sin 5 = 0.87, the tool is
     # nearest to the leg at its foot: 10 cos 5 - 0.87 sin 5 = 9.886. So it clears 9.90, and never 9.5.
@@ -84,11 +89,12 @@ def test_a_blind_rivet_needs_room_for_its_tail() -> None:
 def test_a_solid_rivet_needs_a_tool_at_both_ends() -> None:
     below = piece("below", [((0, -20, -60), (80, 60, -59))])
     side = _side(_angle_beside(20.0, below), SOLID, 1, puller(kind="solid rivet"))
-    assert [[sorted(a.blockers) for a in end] for end in side.ends] == [[[]], [["below"]]]
-    assert [[a.directions for a in end] for end in side.ends] == [[((0, 0, 1),)], [((0, 0, -1),)]]
+    # The head, the tail, and the room for the tail.
+    assert [[sorted(a.blockers) for a in end] for end in side.ends] == [[[]], [["below"]], [[]]]
+    assert [[a.directions for a in end] for end in side.ends] == [[((0, 0, 1),)], [((0, 0, -1),)], [()]]
 
 
-def test_bolts_and_kinds_without_a_tool_are_not_checked() -> None:
+def test_kinds_without_a_tool_are_not_checked() -> None:
     assembly = _angle_beside(20.0)
     table = AccessTable(assembly, Pieces(assembly), (puller(),))
     assert table.sides(assembly.stacks[0], BOLT) == ()

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from seqviz.build import build
 from seqviz.sequence.replay_types import Replay
-from tests.sequence.files import replayed
+from tests.sequence.files import HEAD, replayed
 
 # A strap on a skin with three holes at y = 100; a lid, 1 thick, 30 above the strap over the first two holes.
 TRAY = """\
@@ -31,6 +32,18 @@ placed:
 
 def _stops(played: Replay) -> list[tuple[int, int, str, tuple[str, ...], int | None]]:
     return [(e.step, e.stack, e.cause, e.blockers, e.last) for e in played.tool_stopped]
+
+
+def test_a_base_with_a_mistake_is_nowhere(tmp_path: Path) -> None:
+    model = HEAD + TRAY.replace("thickness: 1.0", "thickness: 0", 1)
+    (tmp_path / "model.yaml").write_text(model, encoding="utf-8")
+    (tmp_path / "order.yaml").write_text(
+        "format: 1\nmodel: model.yaml\nsteps:\n  - place: strap\n  - turn over: sideways\n", encoding="utf-8"
+    )
+    made = build(str(tmp_path / "order.yaml"))
+    assert [(f.kind, f.at.line) for f in made.noticed] == [("bad-value", 12)]
+    assert made.replay is not None
+    assert made.replay.where.get("skin", {}) == {}
 
 
 def test_placed_taken_off_and_placed_again(tmp_path: Path) -> None:
