@@ -37,7 +37,7 @@ def fill(work: Work, filling: Filling) -> int:
     head = None if shop.is_muted(filling.stack) else checked(work, filling)
     head = head or filling.head or 1
     fixing = Fixing(stack=index, kind="fastener", end=head, fastener=filling.fastener)
-    shop.filled[index] = work.hold(fixing)
+    shop.filled.put(work.hold(fixing))
     return head
 
 
