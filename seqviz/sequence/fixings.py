@@ -37,6 +37,7 @@ class FixingTable:
         self._assembly = assembly
         self._fastener_in = fastener_in
         self._seen: set[Fixing] = set()
+        self._asked: frozenset[Fixing] = frozenset()
         self._names: list[Fixing] = []
         # Of each stack its axis, and where that leaves it: at layer 1, then at the last.
         self._axes = np.array([stack.axis for stack in assembly.stacks]).reshape(-1, 3)
@@ -77,7 +78,10 @@ class FixingTable:
 
         Those ``among`` are known from then on.
         """
-        fresh = sorted(among - self._seen, key=lambda f: (f.stack, f.kind, f.end, f.fastener or ""))
+        # Of the same fixings one part after the other is asked.
+        new = frozenset[Fixing]() if among is self._asked else among - self._seen
+        self._asked = among
+        fresh = sorted(new, key=lambda f: (f.stack, f.kind, f.end, f.fastener or ""))
         if fresh:
             self._seen.update(fresh)
             self._names += fresh
