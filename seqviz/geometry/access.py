@@ -139,25 +139,35 @@ def _met(cylinders: Cylinders, solids: Solids, pairs: NDArray[np.intp]) -> NDArr
     """Tell of which pairs one penetrates the other: corners, faces, edges tell of most, few are measured."""
     i, j = pairs.T
     frames, ceiling, radii = cylinders.frames[i], cylinders.lengths[i] - _LIMIT, cylinders.radii[i] - _LIMIT
-    local = (solids.vertices[j] - cylinders.starts[i, None]) @ frames.transpose(0, 2, 1)
+    local = _columns((solids.vertices[j] - cylinders.starts[i, None]) @ frames.transpose(0, 2, 1))
     low, high = local.min(axis=1), local.max(axis=1)
-    apart = (high[:, 2] <= _LIMIT) | (low[:, 2] >= ceiling)
-    apart |= (np.maximum(low, -high)[:, :2] >= radii[:, None]).any(axis=1)
-    level = (local[..., 2] > _LIMIT) & (local[..., 2] < ceiling[:, None])
-    met = (level & (np.hypot(local[..., 0], local[..., 1]) < radii[:, None])).any(axis=1) & ~apart
+    apart = (high[2] <= _LIMIT) | (low[2] >= ceiling)
+    apart |= (np.maximum(low, -high)[:2] >= radii).any(axis=0)
+    level = (local[2] > _LIMIT) & (local[2] < ceiling)
+    met = (level & (_across(local) < radii)).any(axis=0) & ~apart
     open_ = np.flatnonzero(~apart & ~met)
-    normals = solids.normals[j[open_]] @ frames[open_].transpose(0, 2, 1)
-    apart, met[open_] = _by_faces(local[open_], normals, ceiling[open_], radii[open_])
+    normals = _columns(solids.normals[j[open_]] @ frames[open_].transpose(0, 2, 1))
+    apart, met[open_] = _by_faces(local[..., open_], normals, ceiling[open_], radii[open_])
     open_ = open_[~apart & ~met[open_]]
-    points, there = _clipped(local[open_], _LIMIT, ceiling[open_])
+    points, there = _clipped(local[..., open_], _LIMIT, ceiling[open_])
     met[open_] = _edge_distances(points, there) < radii[open_]
     left = ~met[open_]
     open_ = open_[left]
     if len(open_):
         k = j[open_]
         directions = (solids.edges[k], solids.normals[k])
-        met[open_] = _distances(points[left], there[left], directions, frames[open_]) < radii[open_]
+        met[open_] = _distances(points[..., left], there[:, left], directions, frames[open_]) < radii[open_]
     return np.asarray(met)
+
+
+def _columns(vectors: Array) -> Array:
+    """Return ``(k, n, c)`` vectors as ``(c, n, k)``: long columns are much quicker than many short rows."""
+    return np.ascontiguousarray(vectors.transpose(2, 1, 0))
+
+
+def _across(columns: Array) -> Array:
+    """Return ``(n, k)``: how long the columns are across the cylinders' axes; quicker than ``hypot``."""
+    return np.asarray(np.sqrt(columns[0] * columns[0] + columns[1] * columns[1]))
 
 
 def _by_faces(
@@ -165,17 +175,19 @@ def _by_faces(
 ) -> tuple[NDArray[np.bool_], NDArray[np.bool_]]:
     """Tell what the faces of the pieces can tell: which pairs are apart, and of which the axis goes inside.
 
-    ``local`` holds corners, ``normals`` the faces' normals, both seen from the cylinders.
+    ``local`` holds ``(3, P, k)`` corners, ``normals`` the ``(3, N, k)`` faces' normals, both seen from the
+    cylinders.
     """
-    heights = local @ normals.transpose(0, 2, 1)
-    low, high = heights.min(axis=1), heights.max(axis=1)
-    lean = normals[..., 2]
-    ends = np.stack([_LIMIT * lean, ceiling[:, None] * lean])
-    reach = radii[:, None] * np.hypot(normals[..., 0], normals[..., 1])
-    apart = ((ends.max(axis=0) + reach <= low) | (ends.min(axis=0) - reach >= high)).any(axis=1)
-    enter, leave = _clip(low, high, lean)
+    heights = sum(corner * normal[:, None] for corner, normal in zip(local, normals, strict=True))
+    low, high = np.min(heights, axis=1), np.max(heights, axis=1)
+    lean = normals[2]
+    first, last = _LIMIT * lean, ceiling * lean
+    reach = radii * _across(normals)
+    apart = (np.maximum(first, last) + reach <= low) | (np.minimum(first, last) - reach >= high)
+    enter, leave = _clip(low.T, high.T, lean.T)
     inside = np.minimum(leave, ceiling) - np.maximum(enter, _LIMIT) > _GRAZING
-    return apart, inside & ~apart
+    outside = apart.any(axis=0)
+    return outside, inside & ~outside
 
 
 def line_spans(point: Array, axis: Array, solids: Solids) -> Array:
@@ -284,12 +296,12 @@ def _edge_distances(points: Array, there: NDArray[np.bool_]) -> Array:
     """Return ``(k,)`` mm from each axis to the nearest of what `_clipped` leaves of the edges."""
     begin, end = np.split(points, 2, axis=1)
     way = end - begin
-    length = (way * way).sum(axis=2)
-    share = np.clip(-(begin * way).sum(axis=2) / np.where(length > 0.0, length, 1.0), 0.0, 1.0)
-    nearest = begin + way * share[..., None]
-    edges = there[:, : there.shape[1] // 2]
-    reach = np.where(edges, np.hypot(nearest[..., 0], nearest[..., 1]), np.inf)
-    return np.asarray(reach.min(axis=1))
+    length = (way * way).sum(axis=0)
+    share = np.clip(-(begin * way).sum(axis=0) / np.where(length > 0.0, length, 1.0), 0.0, 1.0)
+    nearest = begin + way * share
+    edges = there[: len(there) // 2]
+    reach = np.where(edges, _across(nearest), np.inf)
+    return np.asarray(reach.min(axis=0))
 
 
 def _distances(
@@ -299,37 +311,34 @@ def _distances(
 
     ``points`` is what `_clipped` leaves, ``directions`` the pieces' edges and normals.
     """
-    reach = np.where(there, np.hypot(points[..., 0], points[..., 1]), np.inf)
-    nearest = np.take_along_axis(points, reach.argmin(axis=1)[:, None, None], axis=1)
-    along = directions[0] @ frames[:, :2].transpose(0, 2, 1)
-    across = np.stack([along[..., 1], -along[..., 0]], axis=-1)
-    normals = directions[1] @ frames[:, :2].transpose(0, 2, 1)
-    axes = np.concatenate([across, normals, nearest], axis=1)
-    size = np.linalg.norm(axes, axis=2, keepdims=True)
+    reach = np.where(there, _across(points), np.inf)
+    nearest = np.take_along_axis(points, reach.argmin(axis=0)[None, None], axis=1)
+    along, normals = (_columns(one @ frames[:, :2].transpose(0, 2, 1)) for one in directions)
+    axes = np.concatenate([np.stack([along[1], -along[0]]), normals, nearest], axis=1)
+    size = _across(axes)
     # An edge along the axis, or a corner on it, has no direction across: any other axis serves as well.
-    axes = np.where(size > 1e-9, axes / np.where(size > 1e-9, size, 1.0), [1.0, 0.0])
-    values = points @ axes.transpose(0, 2, 1)
-    low = np.where(there[..., None], values, np.inf).min(axis=1)
-    high = np.where(there[..., None], values, -np.inf).max(axis=1)
-    return np.asarray(np.maximum(low, -high).max(axis=1))
+    axes = np.where(size > 1e-9, axes / np.where(size > 1e-9, size, 1.0), [[[1.0]], [[0.0]]])
+    values = axes[0][:, None] * points[0] + axes[1][:, None] * points[1]
+    low = np.where(there, values, np.inf).min(axis=1)
+    high = np.where(there, values, -np.inf).max(axis=1)
+    return np.asarray(np.maximum(low, -high).max(axis=0))
 
 
 def _clipped(local: Array, floor: float, ceiling: Array) -> tuple[Array, NDArray[np.bool_]]:
     """Cut the prisms' edges off below ``floor`` and above ``ceiling`` in z.
 
-    Returns ``(k, P, 2)`` ends of what is left of them, without z, and ``(k, P)`` whether anything is left.
+    Returns ``(2, P, k)`` ends of what is left of them, without z, and ``(P, k)`` whether anything is left.
     """
     ring, opposite = local[:, 0::2], local[:, 1::2]
     begin = np.concatenate([ring, opposite, ring], axis=1)
     end = np.concatenate([np.roll(ring, -1, axis=1), np.roll(opposite, -1, axis=1), opposite], axis=1)
-    rise = (end - begin)[..., 2]
-    level = np.abs(rise) < 1e-12
-    safe = np.where(level, 1.0, rise)
-    to_floor = (floor - begin[..., 2]) / safe
-    to_ceiling = (ceiling[:, None] - begin[..., 2]) / safe
-    between = (begin[..., 2] > floor) & (begin[..., 2] < ceiling[:, None])
-    first = np.where(level, 0.0, np.clip(np.minimum(to_floor, to_ceiling), 0.0, None))
-    last = np.where(level, 1.0, np.clip(np.maximum(to_floor, to_ceiling), None, 1.0))
+    way = end - begin
+    level = np.abs(way[2]) < 1e-12
+    safe = np.where(level, 1.0, way[2])
+    to_floor, to_ceiling = (floor - begin[2]) / safe, (ceiling - begin[2]) / safe
+    between = (begin[2] > floor) & (begin[2] < ceiling)
+    first = np.where(level, 0.0, np.maximum(np.minimum(to_floor, to_ceiling), 0.0))
+    last = np.where(level, 1.0, np.minimum(np.maximum(to_floor, to_ceiling), 1.0))
     left = np.where(level, between, first < last)
-    ends = [begin[..., :2] + (end - begin)[..., :2] * share[..., None] for share in (first, last)]
-    return np.concatenate(ends, axis=1), np.concatenate([left, left], axis=1)
+    ends = [begin[:2] + way[:2] * share for share in (first, last)]
+    return np.concatenate(ends, axis=1), np.concatenate([left, left])

@@ -52,7 +52,7 @@ def drill_out(work: Work, action: DrillOut) -> Done:
     shop = work.shop
     emptied = tuple(k for k in shop.chooser.stacks(action.holes) if k in shop.filled)
     for index in emptied:
-        del shop.filled[index]
+        shop.filled.take(index)
         shop.finger_tight.pop(index, None)
         shop.taken_off_when_set.discard(index)
     return Done(emptied=emptied)

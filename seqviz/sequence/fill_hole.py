@@ -39,7 +39,7 @@ def fill(work: Work, filling: Filling) -> Reached:
     how = None if shop.is_muted(filling.stack) else checked(work, filling)
     how = how or Reached(head=filling.head or 1)
     fixing = Fixing(stack=index, kind="fastener", end=how.head, fastener=filling.fastener)
-    shop.filled[index] = work.hold(fixing)
+    shop.filled.put(work.hold(fixing))
     return how
 
 

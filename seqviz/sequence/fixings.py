@@ -37,7 +37,13 @@ class FixingTable:
         self._assembly = assembly
         self._fastener_in = fastener_in
         self._seen: set[Fixing] = set()
+        self._asked: frozenset[Fixing] = frozenset()
         self._names: list[Fixing] = []
+        # Of each stack its axis, and where that leaves it: at layer 1, then at the last.
+        self._axes = np.array([stack.axis for stack in assembly.stacks]).reshape(-1, 3)
+        faces = [[end_face(stack, 1), end_face(stack, -1)] for stack in assembly.stacks]
+        self._faces = np.array(faces).reshape(-1, 2, 3)
+        self._diameters = np.array([stack.diameter for stack in assembly.stacks])
         self._lows, self._highs = np.zeros((0, 3)), np.zeros((0, 3))
         self._known: dict[Fixing, tuple[Cylinder, Cylinder, Cylinder]] = {}
         self._in_way: dict[tuple[str, Way, Fixing], bool] = {}
@@ -68,26 +74,40 @@ class FixingTable:
         return self._cylinders(fastener)[:2]
 
     def _boxes(self, among: frozenset[Fixing]) -> tuple[Array, Array]:
-        """Return low and high corners, ``(3 n, 3)``, of boxes round head, tail, shank of all known fixings.
+        """Return low and high corners, ``(n, 3)``, of a box round each known fixing, from head to tail.
 
         Those ``among`` are known from then on.
         """
-        fresh = sorted(among - self._seen, key=lambda f: (f.stack, f.kind, f.end, f.fastener or ""))
+        # Of the same fixings one part after the other is asked.
+        new = frozenset[Fixing]() if among is self._asked else among - self._seen
+        self._asked = among
+        fresh = sorted(new, key=lambda f: (f.stack, f.kind, f.end, f.fastener or ""))
         if fresh:
             self._seen.update(fresh)
             self._names += fresh
-            ends = [end for fixing in fresh for end in self._cylinders(fixing)]
-            middles = np.array([end.start + end.axis * end.length / 2 for end in ends])
-            around = np.array([[np.hypot(end.radius, end.length / 2)] for end in ends])
-            self._lows = np.concatenate([self._lows, middles - around])
-            self._highs = np.concatenate([self._highs, middles + around])
+            low, high = self._boxes_round(fresh)
+            self._lows = np.concatenate([self._lows, low])
+            self._highs = np.concatenate([self._highs, high])
         return self._lows, self._highs
 
+    def _boxes_round(self, fixings: list[Fixing]) -> tuple[Array, Array]:
+        """Return boxes round the axes from end to end, as far round them as the thickest is wide."""
+        at = [fixing.stack for fixing in fixings]
+        faces, axes = self._faces[at], self._axes[at]
+        sizes = np.array([self._sizes(fixing) for fixing in fixings])
+        ends = np.array([fixing.end for fixing in fixings])
+        # Column 0 is layer 1's end.
+        lengths = np.where(ends[:, None] > 0, sizes[:, :, 1], sizes[:, ::-1, 1])
+        tips = faces + axes[:, None] * (lengths * [1.0, -1.0])[..., None]
+        around = sizes[:, :, 0].max(axis=1)[:, None] / 2
+        shank = self._diameters[at][:, None] / 2
+        around = np.maximum(around, shank)
+        return tips.min(axis=1) - around, tips.max(axis=1) + around
+
     def _chosen(self, near: NDArray[np.bool_], among: frozenset[Fixing]) -> list[Fixing]:
-        """Return the fixings ``among`` of which an end or the shank is ``near``."""
-        rows = np.flatnonzero(near.reshape(-1, 3).any(axis=1))
+        """Return the fixings ``among`` that are ``near``."""
         known = self._names
-        return [fixing for fixing in (known[k] for k in rows) if fixing in among]
+        return [fixing for fixing in (known[k] for k in np.flatnonzero(near)) if fixing in among]
 
     def _lies(self, part: str, fixing: Fixing) -> bool:
         key = (part, fixing)
@@ -110,16 +130,20 @@ class FixingTable:
         """Return what stands out of the complete stack on its two ends, then the shank inside it."""
         if fixing not in self._known:
             stack = self._assembly.stacks[fixing.stack]
-            near, far = PIN_BODY, (stack.diameter, PIN_TIP)
-            if fixing.kind == "fastener":
-                fastener = self._fastener_in(fixing.stack, fixing.fastener)
-                near, far = fastener.head, fastener.tail
+            near, far = self._sizes(fixing)
             self._known[fixing] = (
                 _standing(stack, fixing.end, near),
                 _standing(stack, -fixing.end, far),
                 _shank(stack),
             )
         return self._known[fixing]
+
+    def _sizes(self, fixing: Fixing) -> tuple[tuple[float, float], tuple[float, float]]:
+        """Return diameter and length, mm, of what stands out at the fixing's end, and at the other."""
+        if fixing.kind == "pin":
+            return PIN_BODY, (self._assembly.stacks[fixing.stack].diameter, PIN_TIP)
+        fastener = self._fastener_in(fixing.stack, fixing.fastener)
+        return fastener.head, fastener.tail
 
 
 def _standing(stack: Stack, end: int, size: tuple[float, float]) -> Cylinder:

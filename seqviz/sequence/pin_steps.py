@@ -26,8 +26,7 @@ def put_pins(
     side = side_vector(work.shop.assembly, pins_from) if pins_from else work.lie.up
     stacks = work.shop.assembly.stacks
     new = [k for k in dict.fromkeys(_wanted(work, parts, pattern)) if _takes_pin(work, stacks[k])]
-    for index in new:
-        _put(work, stacks[index], work.end_toward(stacks[index], side))
+    _put(work, {k: work.end_toward(stacks[k], side) for k in new})
     return tuple(new)
 
 
@@ -43,7 +42,7 @@ def put_pins_step(work: Work, action: PutPins) -> Done:
 def pull_pins(work: Work, action: PullPins) -> Done:
     """Take pins out."""
     shop = work.shop
-    pulled = tuple(k for k in shop.chooser.stacks(action.holes) if shop.pins.pop(k, None) is not None)
+    pulled = tuple(k for k in shop.chooser.stacks(action.holes) if shop.pins.take(k) is not None)
     return Done(unpinned=pulled)
 
 
@@ -51,28 +50,32 @@ def move_pins(work: Work, action: MovePins) -> Done:
     """Let the pins in these holes come from another side."""
     shop = work.shop
     side = side_vector(shop.assembly, action.to)
-    for index in shop.chooser.stacks(action.holes):
-        if index in shop.pins:
-            _put(work, shop.assembly.stacks[index], work.end_toward(shop.assembly.stacks[index], side))
+    moved = [k for k in shop.chooser.stacks(action.holes) if k in shop.pins]
+    _put(work, {k: work.end_toward(shop.assembly.stacks[k], side) for k in moved})
     return Done()
 
 
-def _put(work: Work, stack: Stack, end: int) -> None:
-    """Put a pin in, and note that there is no room for it where there is none."""
-    pin = Fixing(stack=stack.index, kind="pin", end=end)
-    work.shop.pins[stack.index] = work.hold(pin)
-    work.shop.pinned_together.update(frozenset(pair) for pair in combinations(stack.parts, 2))
-    if work.shop.is_muted(stack) or not stack.located:
-        return
-    among = frozenset(work.there - work.shop.assembly.muted)
-    met = work.shop.tables.pin_meets(pin, among)
-    shut = work.lie.closes(direction_of(stack.axis * end), frozenset(stack.parts))
-    if met or shut:
-        cause: Cause = "parts" if met else "bench"
-        trouble = PinOutOfReach(
-            step=work.number, at=work.step.at, stack=stack.index, cause=cause, blockers=tuple(sorted(met))
-        )
-        work.shop.troubles.note(trouble)
+def _put(work: Work, ends: dict[int, int]) -> None:
+    """Put pins in, each from its end, and note those for which there is no room."""
+    shop, stacks = work.shop, work.shop.assembly.stacks
+    pins = [Fixing(stack=index, kind="pin", end=end) for index, end in ends.items()]
+    for pin in pins:
+        shop.pins.put(work.hold(pin))
+        shop.pinned_together.update(frozenset(pair) for pair in combinations(stacks[pin.stack].parts, 2))
+    known = [p for p in pins if not shop.is_muted(stacks[p.stack]) and stacks[p.stack].located]
+    among = frozenset(work.there - shop.assembly.muted)
+    for pin, met in zip(known, shop.tables.pins_meet(known, among), strict=True):
+        stack = stacks[pin.stack]
+        if met or work.lie.closes(direction_of(stack.axis * pin.end), frozenset(stack.parts)):
+            _note_no_room(work, pin, met)
+
+
+def _note_no_room(work: Work, pin: Fixing, met: frozenset[str]) -> None:
+    cause: Cause = "parts" if met else "bench"
+    trouble = PinOutOfReach(
+        step=work.number, at=work.step.at, stack=pin.stack, cause=cause, blockers=tuple(sorted(met))
+    )
+    work.shop.troubles.note(trouble)
 
 
 def _wanted(work: Work, parts: tuple[str, ...], pattern: PinPattern) -> Iterable[int]:

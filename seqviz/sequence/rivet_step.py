@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 
 from seqviz.assembly.fastening import fastener_named
@@ -66,7 +66,7 @@ def _done(
     finger_tight: tuple[int, ...] = (),
     tightened: Mapping[int, Reached] = _NONE,
 ) -> Done:
-    unpinned = tuple(index for index in hows if work.shop.pins.pop(index, None) is not None)
+    unpinned = tuple(index for index in hows if work.shop.pins.take(index) is not None)
     return Done(
         filled=tuple(hows),
         unpinned=unpinned,
@@ -98,17 +98,16 @@ def _chosen(work: Work, action: Rivet | Bolt) -> Chosen:
     return {k: choice for k, choice in named.items() if k in passing}
 
 
-def _ready(work: Work, action: Rivet | Bolt) -> Iterator[int]:
-    """Yield the holes that ``everything ready`` means: of finger-tight bolts those that can be tightened."""
-    shop = work.shop
+def _ready(work: Work, action: Rivet | Bolt) -> list[int]:
+    """Return the holes that ``everything ready`` means: of finger-tight bolts those that can be tightened."""
+    shop, stacks = work.shop, work.shop.assembly.stacks
     bolts = isinstance(action, Bolt)
     tighten = isinstance(action, Bolt) and not action.finger_tight
-    for stack in shop.assembly.stacks:
-        if stack.index in shop.filled:
-            if tighten and stack.index in shop.finger_tight and work.has(shop.filled[stack.index]):
-                yield stack.index
-        elif _is_ready(work, action, stack) and _takes_bolt(work, action, stack) == bolts:
-            yield stack.index
+    lots = (lot for parts, lot in shop.stacks_through.items() if parts <= work.there)
+    whole = (stacks[k] for lot in lots for k in lot if k not in shop.filled)
+    ready = [s.index for s in whole if _is_ready(work, action, s) and _takes_bolt(work, action, s) == bolts]
+    run_on = [k for k in shop.finger_tight if tighten and work.has(shop.filled[k])]
+    return sorted(ready + run_on)
 
 
 def _is_ready(work: Work, action: Rivet | Bolt, stack: Stack) -> bool:

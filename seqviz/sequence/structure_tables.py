@@ -34,6 +34,7 @@ class StructureTables:
         self._model = model
         self._assembly = assembly
         self._tools = BUILT_IN_TOOLS if sequence.tools is None else sequence.tools
+        self._fasteners: dict[tuple[str | None, float, float], SetFastener] = {}
 
     @cached_property
     def _pieces(self) -> Pieces:
@@ -60,7 +61,11 @@ class StructureTables:
         return FixingTable(self._assembly, self._fastener)
 
     def _fastener(self, stack: int, name: str | None) -> SetFastener:
-        return fastener_in(self._model, self._assembly.stacks[stack], name)
+        there = self._assembly.stacks[stack]
+        key = (name, there.diameter, there.grip)
+        if key not in self._fasteners:
+            self._fasteners[key] = fastener_in(self._model, there, name)
+        return self._fasteners[key]
 
     def sides(self, stack: int, fastener: str | None) -> tuple[Side, ...]:
         """Table T."""
@@ -95,9 +100,10 @@ class StructureTables:
         """Return what a drill hits that comes out there."""
         return self._strikes.behind(self._assembly.stacks[stack], end, level, among)
 
-    def pin_meets(self, pin: Fixing, among: frozenset[str]) -> frozenset[str]:
-        """Return what stands where the pin's body must be."""
-        return self._pieces.met_by_cylinders(Cylinders.of([self._fixings.pin_body(pin)]))[0] & among
+    def pins_meet(self, pins: Iterable[Fixing], among: frozenset[str]) -> list[frozenset[str]]:
+        """Return what stands where the body of each pin must be."""
+        bodies = Cylinders.of([self._fixings.pin_body(pin) for pin in pins])
+        return [met & among for met in self._pieces.met_by_cylinders(bodies)]
 
     def _located(self, part: str) -> bool:
         return self._assembly.placed[part].located

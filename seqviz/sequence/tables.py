@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
@@ -83,5 +83,5 @@ class Tables(Protocol):
         It comes out at the ``end`` of the stack, ``level`` mm along its axis.
         """
 
-    def pin_meets(self, pin: Fixing, among: frozenset[str]) -> frozenset[str]:
-        """Return the parts ``among`` that stand where the body of the pin must be."""
+    def pins_meet(self, pins: Sequence[Fixing], among: frozenset[str]) -> Sequence[frozenset[str]]:
+        """Return for each pin the parts ``among`` that stand where its body must be."""

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from seqviz.findings import At
 from seqviz.records.steps import TakeOff
+from seqviz.sequence.held import Held
 from seqviz.sequence.moving import free_way, obstacles, what_closes
 from seqviz.sequence.place_step import first_moves, way_vectors
 from seqviz.sequence.replay_types import HeadUnder, NoWayOut, OffWhenSet
 from seqviz.sequence.tables import Way
 from seqviz.sequence.whereabouts import Piece
-from seqviz.sequence.work import Done, Held, Work, place_of
+from seqviz.sequence.work import Done, Work, place_of
 
 __all__ = ["take_off"]
 
@@ -107,5 +108,5 @@ def _pulled(work: Work, piece: Piece) -> list[int]:
     if not piece.members:
         pulled |= {stack for stack, one in work.shop.pins.items() if one.parts == moving}
     for stack in pulled:
-        del work.shop.pins[stack]
+        work.shop.pins.take(stack)
     return sorted(pulled)

@@ -31,13 +31,7 @@ def note_under_set(work: Work, piece: Piece, at: At) -> bool:
 
 def _touching(work: Work, part: str) -> list[str]:
     """Return the parts of this work that ``part`` touches in its final place."""
-    others = {
-        other
-        for contact in work.shop.assembly.contacts
-        for own, other in ((contact.upper, contact.lower), (contact.lower, contact.upper))
-        if own == part
-    }
-    return sorted((others & work.there) - work.shop.assembly.muted - {part})
+    return sorted((work.shop.touching.get(part, set()) & work.there) - work.shop.assembly.muted - {part})
 
 
 def _note_between(work: Work, part: str, pair: tuple[str, str], at: At) -> bool:

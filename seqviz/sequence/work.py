@@ -13,6 +13,7 @@ from seqviz.records.model import HoleChoice, Model, Name
 from seqviz.records.steps import Step
 from seqviz.sequence.choose import Chooser
 from seqviz.sequence.drilled import Holes
+from seqviz.sequence.held import Held, HeldIn
 from seqviz.sequence.replay_types import OpenSince
 from seqviz.sequence.tables import Fixing, Tables
 from seqviz.sequence.timeline import Lie, Timeline
@@ -56,16 +57,6 @@ class Window:
     until: int | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Held:
-    """A pin or a set fastener, the parts that it holds, and the work in which it was put in."""
-
-    fixing: Fixing
-    parts: frozenset[str]
-    work: WorkName
-    step: int
-
-
 @dataclass(kw_only=True)
 class Shop:
     """What all works have in common, and what the steps look up.
@@ -102,14 +93,31 @@ class Shop:
     later: frozenset[int]
     later_parts: frozenset[str]
     now: Whereabouts
-    pins: dict[int, Held] = field(default_factory=dict)
-    filled: dict[int, Held] = field(default_factory=dict)
+    pins: HeldIn = field(default_factory=HeldIn)
+    filled: HeldIn = field(default_factory=HeldIn)
     finger_tight: dict[int, tuple[int, At]] = field(default_factory=dict)
     taken_off_when_set: set[int] = field(default_factory=set)
     just_placed: dict[WorkName, tuple[str, ...]] = field(default_factory=dict)
     pinned_together: set[frozenset[str]] = field(default_factory=set)
     windows: list[Window] = field(default_factory=list)
     troubles: Troubles = field(default_factory=Troubles)
+
+    @cached_property
+    def stacks_through(self) -> dict[frozenset[str], list[int]]:
+        """The parts of a stack -> all stacks through these parts."""
+        found: dict[frozenset[str], list[int]] = {}
+        for stack in self.assembly.stacks:
+            found.setdefault(frozenset(stack.parts), []).append(stack.index)
+        return found
+
+    @cached_property
+    def touching(self) -> dict[str, set[str]]:
+        """Placed part -> the parts that it touches in its final place, itself where it does so."""
+        found: dict[str, set[str]] = {}
+        for contact in self.assembly.contacts:
+            found.setdefault(contact.upper, set()).add(contact.lower)
+            found.setdefault(contact.lower, set()).add(contact.upper)
+        return found
 
     def is_muted(self, stack: Stack) -> bool:
         """Say whether a layer of ``stack`` is a part about which a spoiling finding has been made."""
@@ -175,12 +183,13 @@ class Work:
 
     def fixings(self) -> frozenset[Fixing]:
         """Return the pins and fasteners that are in this work now, where no layer is muted."""
-        stacks = self.shop.assembly.stacks
-        found = self.shop.in_stacks((*self.shop.pins, *self.shop.filled))
-        return frozenset(
-            held.fixing
-            for held in found
-            if self.has(held) and not self.shop.is_muted(stacks[held.fixing.stack])
+        shop = self.shop
+        found = shop.pins.in_work(self.name, self.there) | shop.filled.in_work(self.name, self.there)
+        spoiled = shop.assembly.muted
+        return (
+            frozenset(f for f in found if not shop.is_muted(shop.assembly.stacks[f.stack]))
+            if spoiled
+            else found
         )
 
     def end_toward(self, stack: Stack, side: Array) -> int:

@@ -168,7 +168,7 @@ class _Bench(State):
         self.pins[k] = Held(end, held, self.now.number)
         self.pins_of_step.append(k)
         self.pinned_pairs |= {frozenset(pair) for pair in combinations(stack.parts, 2)}
-        met = self.facts.tables.pin_meets(Fixing(stack=k, kind="pin", end=end), there)
+        (met,) = self.facts.tables.pins_meet([Fixing(stack=k, kind="pin", end=end)], there)
         if met or self.lying[work].closes(stack.axis * end, frozenset(stack.parts)):
             self.doubt(f"no room for the pin in {self.name(k)}")
 

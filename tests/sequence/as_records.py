@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -75,9 +75,9 @@ class CaseTables:
         del stack, end, level, among
         return {}
 
-    def pin_meets(self, pin: Fixing, among: frozenset[str]) -> frozenset[str]:
-        del pin, among
-        return frozenset()
+    def pins_meet(self, pins: Iterable[Fixing], among: frozenset[str]) -> list[frozenset[str]]:
+        del among
+        return [frozenset() for _ in pins]
 
     def met_parts(self, part: str, way: Way, among: frozenset[str]) -> frozenset[str]:
         return self._case.meets[part, (way.first, way.out)].parts & among
