@@ -14,8 +14,8 @@ from seqviz.parts.make import make_parts
 from seqviz.parts.mesh import mesh_of
 from seqviz.parts.part import Part
 from seqviz.records.model import Model
-from seqviz.report.stack import drawn_shut, grouped
-from seqviz.report.stack_text import summary_text
+from seqviz.scene.stack import drawn_shut, grouped
+from seqviz.scene.stack_text import summary_text
 
 SIZES = """\
 format: 1

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 
     from seqviz.assembly.structure import Assembly, Stack
     from seqviz.build import Build
-    from seqviz.report.choice import Choice
-    from seqviz.report.stack import Shut
+    from seqviz.scene.choice import Choice
+    from seqviz.scene.stack import Shut
 
 __all__ = ["HELP", "stack"]
 
@@ -116,7 +116,7 @@ def _pile(made: Build, *, json: bool) -> str:
 
 def _chosen(assembly: Assembly, names: list[str]) -> Choice | None:
     """Return what the names mean, None where there are none."""
-    from seqviz.report.choice import choose, near_names
+    from seqviz.scene.choice import choose, near_names
 
     if not names:
         return None
@@ -133,8 +133,8 @@ def _chosen(assembly: Assembly, names: list[str]) -> Choice | None:
 
 
 def _whole(made: Build, holes: bool) -> str:
-    from seqviz.report.stack import drawn_shut, grouped
-    from seqviz.report.stack_text import summary_text
+    from seqviz.scene.stack import drawn_shut, grouped
+    from seqviz.scene.stack_text import summary_text
 
     shut, units = drawn_shut(made.assembly), made.model.units
     if holes:
@@ -143,9 +143,9 @@ def _whole(made: Build, holes: bool) -> str:
 
 
 def _details(made: Build, chosen: Choice, holes: bool) -> str:
-    from seqviz.report.setting import settings, settings_text
-    from seqviz.report.stack import drawn_shut, grouped
-    from seqviz.report.stack_text import group_line, hole_text, part_text
+    from seqviz.scene.setting import settings, settings_text
+    from seqviz.scene.stack import drawn_shut, grouped
+    from seqviz.scene.stack_text import group_line, hole_text, part_text
 
     assembly, units = made.assembly, made.model.units
     shut = drawn_shut(assembly)
@@ -165,8 +165,8 @@ def _details(made: Build, chosen: Choice, holes: bool) -> str:
 
 def _lines(made: Build, stacks: Iterable[Stack], shut: Shut) -> str:
     """Return one line a hole."""
-    from seqviz.report.setting import settings, settings_text
-    from seqviz.report.stack_text import hole_line
+    from seqviz.scene.setting import settings, settings_text
+    from seqviz.scene.stack_text import hole_line
 
     told, units = settings(made.replay), made.model.units
     lines = (hole_line(stack, shut, units, settings_text(told, stack.index)) for stack in stacks)
@@ -175,8 +175,8 @@ def _lines(made: Build, stacks: Iterable[Stack], shut: Shut) -> str:
 
 def _document(made: Build, chosen: Choice | None) -> str:
     """Return the JSON of everything, or of what was chosen."""
-    from seqviz.report.setting import settings
     from seqviz.report.stack_document import stacks_as_json
+    from seqviz.scene.setting import settings
 
     assembly, told = made.assembly, settings(made.replay)
     if chosen is None:

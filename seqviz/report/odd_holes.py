@@ -12,7 +12,7 @@ from seqviz.geometry.pose import Array
 from seqviz.parts.flat_pattern import flat_pattern
 from seqviz.parts.formed import FORMED
 from seqviz.parts.likeness import SAME_SIZE, Feature, Look, Motion, motions, same_body, unmatched
-from seqviz.report.lengths import length_text
+from seqviz.scene.lengths import length_text
 from seqviz.scene.phrases import listed, runs, sentence
 
 __all__ = ["OddGroup", "how_it_lies", "odd_groups", "odd_under", "seen_words", "way_words"]

@@ -7,7 +7,7 @@ from typing import Any
 
 from seqviz.assembly.structure import Contact, Layer, Stack
 from seqviz.report.documents import FORMAT, json_text
-from seqviz.report.setting import Setting
+from seqviz.scene.setting import Setting
 
 __all__ = ["stacks_as_json"]
 

@@ -3,7 +3,7 @@ from __future__ import annotations
 import json
 
 from seqviz.report.stack_document import stacks_as_json
-from tests.report.assembly_by_hand import tray
+from tests.scene.assembly_by_hand import tray
 
 
 def test_the_document() -> None:

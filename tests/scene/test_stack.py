@@ -1,7 +1,7 @@
 from __future__ import annotations
 
-from seqviz.report.stack import grouped, groups_of_part
-from tests.report.assembly_by_hand import stack, tray
+from seqviz.scene.stack import grouped, groups_of_part
+from tests.scene.assembly_by_hand import stack, tray
 
 
 def test_equal_stacks_of_a_row_are_one_group() -> None:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from seqviz.assembly.structure import Assembly
-from seqviz.report.hole_names import split_hole
+from seqviz.scene.hole_names import split_hole
 
 __all__ = ["Choice", "choose", "near_names"]
 

@@ -2,8 +2,8 @@ from __future__ import annotations
 
 import pytest
 
-from seqviz.report.choice import Choice, choose, near_names
-from tests.report.assembly_by_hand import tray
+from seqviz.scene.choice import Choice, choose, near_names
+from tests.scene.assembly_by_hand import tray
 
 
 def choice(**chosen: tuple[object, ...]) -> Choice:

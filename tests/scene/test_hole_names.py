@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from seqviz.report.hole_names import split_hole
+from seqviz.scene.hole_names import split_hole
 
 
 def test_the_number_is_read_from_the_right() -> None:

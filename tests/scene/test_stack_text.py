@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from seqviz.report.stack import grouped
-from seqviz.report.stack_text import hole_line, hole_text, part_text, summary_text
-from tests.report.assembly_by_hand import tray
+from seqviz.scene.stack import grouped
+from seqviz.scene.stack_text import hole_line, hole_text, part_text, summary_text
+from tests.scene.assembly_by_hand import tray
 
 SHUT = {(2, "strap"): True}
 

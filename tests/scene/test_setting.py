@@ -6,8 +6,8 @@ import json
 from pathlib import Path
 
 from seqviz.build import Build, build
-from seqviz.report.setting import Setting, settings, settings_text
 from seqviz.report.stack_document import stacks_as_json
+from seqviz.scene.setting import Setting, settings, settings_text
 from seqviz.scene.words import words_of_step
 from tests.sequence.files import HEAD, ORDER
 

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from seqviz.report.lengths import area_text, length_text
+from seqviz.scene.lengths import area_text, length_text
 
 
 @pytest.mark.parametrize(

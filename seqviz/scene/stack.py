@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from seqviz.assembly.gaps import gaps
 from seqviz.assembly.structure import Assembly, Layer, Stack
 from seqviz.geometry.separation import GUARD, TOLERANCE
-from seqviz.report.hole_names import split_hole
+from seqviz.scene.hole_names import split_hole
 
 __all__ = ["Group", "Shut", "drawn_shut", "grouped", "groups_of_part"]
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from seqviz.assembly.structure import Assembly, Contact, Layer, Stack
-from seqviz.checks.wording import counted, spans
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.parts.part import Column
-from seqviz.report.lengths import area_text, length_text
-from seqviz.report.stack import Group, Shut, groups_of_part
+from seqviz.scene.lengths import area_text, length_text
+from seqviz.scene.phrases import counted, ranges
+from seqviz.scene.stack import Group, Shut, groups_of_part
 
 __all__ = ["group_line", "hole_line", "hole_text", "part_text", "summary_text"]
 
@@ -38,7 +38,7 @@ def summary_text(groups: Iterable[Group], shut: Shut, units: str) -> str:
 
 def group_line(group: Group, shut: Shut, units: str) -> str:
     """Return ``rail.foot 4-27: rail 1.6 over shelf skin 0.8, grip 2.4; blind rivet 3.2; 24 holes``."""
-    named = spans(f"{group.row}.{number}" for number in group.numbers)
+    named = ranges(f"{group.row}.{number}" for number in group.numbers)
     words = _stack_words(group.stack, shut, units)
     return f"{named}: {words}; {counted(len(group.numbers), 'hole')}"
 
