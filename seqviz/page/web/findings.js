@@ -1,0 +1,52 @@
+/** The list of findings that stands in the page: each gets a button that goes to the place on the bench. */
+
+import { button, make, named } from "bench/paper";
+
+/**
+ * @param {HTMLElement | null} list the `<ol>` with one `<li>` a finding
+ * @param {object} work
+ * @param {{show: (index: number) => void, goTo: object}} hands
+ */
+export function createFindings(list, work, { show, goTo }) {
+  const items = list ? Array.from(list.children) : [];
+  let shown = -1;
+
+  items.forEach((item, index) => {
+    const finding = work.findings[index];
+    const bar = make("div", { class: "places" });
+    if (finding.spot || finding.step !== null) bar.append(button("Show it on the bench", () => show(index), { class: "show-it" }));
+    const parts = [...new Set([...finding.parts, ...finding.blockers])];
+    const buttons = parts.slice(0, 6).map((k) => make("li", {}, button(partWords(work, finding, k), () => goTo.part(k))));
+    if (buttons.length) bar.append(make("ul", {}, ...buttons));
+    item.append(bar);
+    item.tabIndex = -1;
+  });
+
+  function mark(index) {
+    items[shown]?.classList.remove("at-hand");
+    shown = index;
+    items[index]?.classList.add("at-hand");
+  }
+
+  return {
+    mark,
+    get shown() {
+      return shown;
+    },
+    get count() {
+      return items.length;
+    },
+    /** Bring a finding into sight, with the focus on it. */
+    focus(index) {
+      items[index]?.focus({ preventScroll: true });
+      items[index]?.scrollIntoView({ block: "nearest", behavior: "instant" });
+    },
+  };
+}
+
+function partWords(work, finding, part) {
+  const { no, name } = work.parts[part];
+  const words = make("span", {}, make("span", { class: "number" }, String(no)), " ", named(name));
+  if (finding.blockers.includes(part)) words.append(" (in the way)");
+  return words;
+}
