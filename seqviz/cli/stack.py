@@ -106,9 +106,9 @@ def _goes_together(asked: Asked) -> None:
 
 
 def _pile(made: Build, *, json: bool) -> str:
-    from seqviz.report.pile import pile_of
     from seqviz.report.pile_document import pile_as_json
     from seqviz.report.pile_text import pile_text
+    from seqviz.scene.pile import pile_of
 
     pile = pile_of(made)
     return pile_as_json(made.model.path, pile) if json else pile_text(pile, made.model.units, style())

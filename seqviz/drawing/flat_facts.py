@@ -11,10 +11,11 @@ from seqviz.build import Build
 from seqviz.geometry.pose import Array
 from seqviz.parts.flat_pattern import BendLine, FlatPattern, PatternHole, flat_pattern
 from seqviz.scene.phrases import counted, listed, sentence
+from seqviz.scene.pile import opening_names
 from seqviz.trade.bends import FORMULAS
 from seqviz.units import length_text
 
-__all__ = ["FlatFacts", "HoleGroup", "bend_words", "flat_facts", "opening_names", "why_not_flat"]
+__all__ = ["FlatFacts", "HoleGroup", "bend_words", "flat_facts", "why_not_flat"]
 
 GOVERNS = "The designer's drawing governs."
 _TRY = "Brakes and sheets differ: bend a strip of the same sheet first, and measure it."
@@ -85,13 +86,6 @@ def why_not_flat(kind: Kind) -> str:
     if not part.pieces and not part.flats:
         return f"{kind.name} has no dimensions yet."
     return f"{kind.name} is a {part.shape}, and not one sheet that is cut out flat."
-
-
-def opening_names(build: Build, kind: Kind) -> tuple[str, ...]:
-    """Return the names of the openings of a kind, in the order of its flat."""
-    record = build.model.parts.get(kind.entry)
-    openings = getattr(record.shape, "openings", ()) if record else ()
-    return tuple(opening.name for opening in openings)
 
 
 def bend_words(bend: BendLine, units: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from seqviz.report.documents import FORMAT, json_text
-from seqviz.report.pile import Piece, Pile
+from seqviz.scene.pile import Piece, Pile
 
 __all__ = ["pile_as_json"]
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from seqviz.report.pile import Piece, Pile, PileRow
 from seqviz.report.style import PLAIN, Style, columns, harmless, wrapped
 from seqviz.scene.lengths import length_text
 from seqviz.scene.phrases import counted, listed, runs, sentence
+from seqviz.scene.pile import Piece, Pile, PileRow
 
 __all__ = ["pile_text", "weight_text"]
 

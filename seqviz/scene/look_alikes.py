@@ -10,8 +10,8 @@ import numpy as np
 
 from seqviz.assembly.kinds import Kind
 from seqviz.parts.likeness import Feature, Look, Motion, motions, same_body, unmatched
-from seqviz.report.odd_holes import OddGroup, odd_under, seen_words, way_words
 from seqviz.scene.lengths import length_text
+from seqviz.scene.odd_holes import OddGroup, odd_under, seen_words, way_words
 from seqviz.scene.phrases import counted, listed
 
 __all__ = ["look_alikes"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from seqviz.build import build
-from seqviz.report.pile import Piece, Pile, pile_of
+from seqviz.scene.pile import Piece, Pile, pile_of
 
 __all__ = ["HEAD", "piece_called", "pile"]
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.report.pile_trial import pile
+from tests.scene.pile_trial import pile
 
 FLOOR = """\
 parts:

@@ -7,16 +7,15 @@ from dataclasses import dataclass
 
 from seqviz.assembly.kinds import Kind, kinds_of
 from seqviz.build import Build
-from seqviz.drawing.flat_facts import opening_names
 from seqviz.parts.bulk import box_of, metal_of, single_holes
 from seqviz.parts.flat_pattern import flat_pattern
 from seqviz.parts.likeness import Look, look_of
 from seqviz.parts.part import Hole
-from seqviz.report.look_alikes import look_alikes
-from seqviz.report.odd_holes import how_it_lies
+from seqviz.scene.look_alikes import look_alikes
+from seqviz.scene.odd_holes import how_it_lies
 from seqviz.trade.densities import ASSUMED, Density, density_of
 
-__all__ = ["Piece", "Pile", "PileRow", "pile_of"]
+__all__ = ["Piece", "Pile", "PileRow", "opening_names", "pieces_of", "pile_of"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,11 +97,23 @@ def pile_of(build: Build) -> Pile:
     """Return the pile of a structure."""
     kinds = kinds_of(build.parts, build.assembly)
     looks = [look_of(kind.part) for kind in kinds]
+    pieces = tuple(_piece(build, kind, look) for kind, look in zip(kinds, looks, strict=True))
     seen = [(kind, look) for kind, look in zip(kinds, looks, strict=True) if look is not None]
     openings = {kind.name: opening_names(build, kind) for kind in kinds}
-    pieces = tuple(_piece(build, kind, look) for kind, look in zip(kinds, looks, strict=True))
     materials = {piece.name: piece.material for piece in pieces}
     return Pile(pieces=pieces, alike=look_alikes(seen, openings, materials, build.model.units))
+
+
+def pieces_of(build: Build) -> tuple[Piece, ...]:
+    """Return the pieces of a structure without a look at which of them look alike."""
+    return tuple(_piece(build, kind, look_of(kind.part)) for kind in kinds_of(build.parts, build.assembly))
+
+
+def opening_names(build: Build, kind: Kind) -> tuple[str, ...]:
+    """Return the names of the openings of a kind, in the order of its flat."""
+    record = build.model.parts.get(kind.entry)
+    openings = getattr(record.shape, "openings", ()) if record else ()
+    return tuple(opening.name for opening in openings)
 
 
 def _piece(build: Build, kind: Kind, look: Look | None) -> Piece:

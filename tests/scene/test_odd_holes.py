@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.report.pile_trial import HEAD, piece_called, pile
+from tests.scene.pile_trial import HEAD, piece_called, pile
 
 
 def told(folder: Path, text: str, name: str, head: str = HEAD) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ import pytest
 
 from seqviz.report.pile_document import pile_as_json
 from seqviz.report.pile_text import pile_text, weight_text
-from tests.report.pile_trial import HEAD, piece_called, pile
+from tests.scene.pile_trial import HEAD, piece_called, pile
 
 FLOOR = """\
 parts:
