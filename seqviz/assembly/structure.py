@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from seqviz.findings import At
-from seqviz.geometry.pose import Array, Pose
+from seqviz.geometry.pose import Array, Pose, frozen
 from seqviz.geometry.solids import Solids, solids_of
 from seqviz.parts.part import Column, Hole, Part
 from seqviz.trade.fasteners import length_for
@@ -71,6 +71,11 @@ class PlacedPart:
     def solids(self) -> Solids:
         """The convex pieces where they stand in the structure."""
         return solids_of(self.part.pieces).moved(self.pose)
+
+    @cached_property
+    def box(self) -> tuple[Array, Array]:
+        """The lowest and highest corner, ``(3,)`` mm, of the box around its solids."""
+        return frozen(self.solids.low.min(axis=0)), frozen(self.solids.high.max(axis=0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from seqviz.assembly.structure import Assembly
 from seqviz.records.model import Model
@@ -11,12 +11,11 @@ from seqviz.sequence.bench import side_vector
 from seqviz.sequence.choose import Chooser
 from seqviz.sequence.replay_types import Replay, StepState
 
-__all__ = ["History", "history_before", "parts_before", "pieces_moved", "pin_side", "with_moved_pins"]
+__all__ = ["InHoles", "parts_before", "pieces_moved", "pin_side", "with_moved_pins"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class History:
-    """What is in the holes before a step.
+class InHoles:
+    """What is in the holes while the steps go by, one after the other.
 
     Attributes
     ----------
@@ -26,49 +25,46 @@ class History:
         Stack -> +1 where the manufactured head is on layer 1's side, else -1.
     used
         Stack -> the fastener that its step named by ``use``, where it did.
+    held
+        Stack -> the parts that the last pin or fastener put into it went through.
     """
 
-    pins: dict[int, int]
-    heads: dict[int, int]
-    used: dict[int, str]
+    def __init__(self, assembly: Assembly, replay: Replay) -> None:
+        self._assembly = assembly
+        self._replay = replay
+        self.pins: dict[int, int] = {}
+        self.heads: dict[int, int] = {}
+        self.used: dict[int, str] = {}
+        self.held: dict[int, frozenset[str]] = {}
 
-
-def history_before(assembly: Assembly, replay: Replay, index: int) -> History:
-    """Return what the steps before ``replay.states[index]`` left in the holes."""
-    pins: dict[int, int] = {}
-    heads: dict[int, int] = {}
-    used: dict[int, str] = {}
-    held: dict[int, frozenset[str]] = {}
-    for state in replay.states[:index]:
+    def go(self, state: StepState) -> None:
+        """Go one step on."""
         for stack in (*state.pinned, *state.filled):
-            held[stack] = _layers_there(assembly, replay, state, stack)
+            self.held[stack] = self.layers_there(state, stack, state.work)
         for stack in (*state.unpinned, *state.filled):
-            pins.pop(stack, None)
+            self.pins.pop(stack, None)
         for stack in state.pinned:
-            pins[stack] = pin_side(assembly, state, stack)
+            self.pins[stack] = pin_side(self._assembly, state, stack)
         for stack in state.emptied:
-            heads.pop(stack, None)
-        heads |= {stack: state.head_sides.get(stack, 1) for stack in state.filled}
-        if isinstance(state.step.action, Rivet | Bolt) and state.step.action.use:
-            used |= dict.fromkeys(state.filled, state.step.action.use.text)
-    now = replay.states[index]
-    gone = {
-        stack
-        for stack, parts in held.items()
-        if parts
-        and parts.isdisjoint(_layers_there(assembly, replay, now, stack) | {*now.placed, *now.taken_off})
-    }
-    return History(
-        pins={stack: side for stack, side in pins.items() if stack not in gone},
-        heads={stack: side for stack, side in heads.items() if stack not in gone},
-        used=used,
-    )
+            self.heads.pop(stack, None)
+        action = state.step.action
+        use = action.use if isinstance(action, Rivet | Bolt) else None
+        for stack in state.filled:
+            self.heads[stack] = state.head_sides.get(stack, 1)
+            self.used.pop(stack, None)
+            if use is not None:
+                self.used[stack] = use.text
 
+    def layers_there(self, state: StepState, stack: int, work: str | None) -> frozenset[str]:
+        """Return the layers of ``stack`` that are in ``work`` after ``state``."""
+        there, number = self._replay.there, state.step.number
+        parts = self._assembly.stacks[stack].parts
+        return frozenset(part for part in parts if there(part, number, work))
 
-def _layers_there(assembly: Assembly, replay: Replay, state: StepState, stack: int) -> frozenset[str]:
-    """Return the layers of ``stack`` that are in the work of ``state`` after it."""
-    parts = assembly.stacks[stack].parts
-    return frozenset(part for part in parts if replay.there(part, state.step.number, state.work))
+    def is_held(self, stack: int, there: frozenset[str]) -> bool:
+        """Say whether what is in ``stack`` is held by one of ``there``, or went through nothing at all."""
+        held = self.held.get(stack)
+        return not held or not held.isdisjoint(there)
 
 
 def with_moved_pins(model: Model, assembly: Assembly, replay: Replay) -> Replay:

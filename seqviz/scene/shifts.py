@@ -86,10 +86,8 @@ def arrow_of(assembly: Assembly, name: str, shift: Array, *, leaves: bool = Fals
 
 def box_of(assembly: Assembly, names: Iterable[str]) -> tuple[Array, Array]:
     """Return the lowest and highest corner, ``(3,)`` mm each, of the box around placed parts."""
-    solids = [assembly.placed[name].solids for name in names if name in assembly.placed]
-    return np.min([s.low.min(axis=0) for s in solids], axis=0), np.max(
-        [s.high.max(axis=0) for s in solids], axis=0
-    )
+    boxes = np.array([assembly.placed[name].box for name in names if name in assembly.placed])
+    return boxes[:, 0].min(axis=0), boxes[:, 1].max(axis=0)
 
 
 def _gap(assembly: Assembly, names: Sequence[str], name: str) -> float:

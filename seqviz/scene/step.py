@@ -12,16 +12,17 @@ from seqviz.assembly.structure import Assembly
 from seqviz.build import Build
 from seqviz.geometry.pose import Array, frozen, unit
 from seqviz.records.steps import TurnOver
-from seqviz.scene.history import history_before, parts_before, pieces_moved, with_moved_pins
-from seqviz.scene.holes import fitted_before, marks_of
+from seqviz.scene.history import parts_before, pieces_moved, with_moved_pins
+from seqviz.scene.holes import marks_of
 from seqviz.scene.picture import Arrow, Item, Label, Role, Scene, Turn
 from seqviz.scene.shifts import arrow_of, shifts_of, shifts_off
 from seqviz.scene.sides import side_up
+from seqviz.scene.standing import Standing
 from seqviz.scene.words import words_of_step
 from seqviz.sequence.bench import side_vector
 from seqviz.sequence.replay_types import StepState
 
-__all__ = ["scene_of_step"]
+__all__ = ["Scenes", "located", "scene_of_step"]
 
 _NOWHERE = frozen(np.zeros(3))
 _MOST_LABELS = 4
@@ -29,38 +30,81 @@ _MOST_LABELS = 4
 
 def scene_of_step(build: Build, number: int) -> Scene:
     """Return the picture of step ``number`` (from 1) of a build with a replayed sequence."""
-    if build.replay is None:
-        raise ValueError("a build without a sequence has no steps to draw")
-    assembly = build.assembly
-    replay = with_moved_pins(build.model, assembly, build.replay)
-    index = next(k for k, state in enumerate(replay.states) if state.step.number == number)
-    state = _to_draw(assembly, replay.states[index])
-    before = parts_before(assembly, replay, index)
-    pieces = pieces_moved(replay, state)
-    shifts = {**shifts_of(assembly, state, before, pieces), **shifts_off(assembly, state, before)}
-    history = history_before(assembly, replay, index)
-    busy = frozenset((*state.filled, *state.tightened, *state.pinned, *state.unpinned, *state.emptied))
-    drawn = {**dict.fromkeys(before, _NOWHERE), **shifts}
-    # What came together, or goes, has its rivets with it; a part that comes alone has none.
-    bare = {part for part, piece in pieces.items() if piece == part}
-    fitted_on = {part: shift for part, shift in drawn.items() if part not in bare}
-    return Scene(
-        number=number,
-        items=tuple(_items(assembly, drawn, frozenset(shifts))),
-        fitted=tuple(fitted_before(build.model, assembly, history, fitted_on, busy)),
-        marks=tuple(marks_of(assembly, replay, state, drawn)),
-        arrows=tuple(_arrows(assembly, state, shifts, pieces)),
-        labels=tuple(_labels(assembly, state, drawn, tuple(shifts))),
-        words=words_of_step(build.model, assembly, replay, index),
-        up=state.up,
-        forward=assembly.forward,
-        up_name=side_up(assembly, state.up),
-        turn=_turn(build, index),
-        undrawn=_undrawn(assembly, replay.presence, number),
-    )
+    scenes = Scenes(build)
+    for state in scenes.states:
+        if state.step.number == number:
+            return scenes.next()
+        scenes.skip()
+    raise ValueError(f"there is no step {number}")
 
 
-def _to_draw(assembly: Assembly, state: StepState) -> StepState:
+class Scenes:
+    """The pictures of a build with a replayed sequence, one step after the other.
+
+    Attributes
+    ----------
+    replay, states
+        The steps, with moved pins told as pinned.
+    standing
+        What stands in the holes before the next step.
+    """
+
+    def __init__(self, build: Build) -> None:
+        if build.replay is None:
+            raise ValueError("a build without a sequence has no steps to draw")
+        self._build = build
+        self.replay = with_moved_pins(build.model, build.assembly, build.replay)
+        self._index = 0
+        self._still: dict[str, Item] = {}
+        self.states = self.replay.states
+        self.standing = Standing(build.model, build.assembly, self.replay)
+
+    def skip(self) -> None:
+        """Let the next step be done."""
+        self.standing.go(self.states[self._index])
+        self._index += 1
+
+    def next(self) -> Scene:
+        """Return the picture of the next step, and let it be done."""
+        scene = self._scene()
+        self.skip()
+        return scene
+
+    def _scene(self) -> Scene:
+        build, replay, assembly = self._build, self.replay, self._build.assembly
+        state = located(assembly, self.states[self._index])
+        number = state.step.number
+        before = parts_before(assembly, replay, self._index)
+        pieces = pieces_moved(replay, state)
+        shifts = {**shifts_of(assembly, state, before, pieces), **shifts_off(assembly, state, before)}
+        busy = frozenset((*state.filled, *state.tightened, *state.pinned, *state.unpinned, *state.emptied))
+        drawn = {**dict.fromkeys(before, _NOWHERE), **shifts}
+        return Scene(
+            number=number,
+            items=tuple(self._items(drawn, frozenset(shifts))),
+            fitted=tuple(self.standing.fitted(state, shifts, busy)),
+            marks=tuple(marks_of(assembly, replay, state, drawn)),
+            arrows=tuple(_arrows(assembly, state, shifts, pieces)),
+            labels=tuple(_labels(assembly, state, drawn, tuple(shifts))),
+            words=words_of_step(build.model, assembly, replay, self._index),
+            up=state.up,
+            forward=assembly.forward,
+            up_name=side_up(assembly, state.up),
+            turn=_turn(build, self._index),
+            undrawn=_undrawn(assembly, replay.presence, number),
+        )
+
+    def _items(self, drawn: Mapping[str, Array], new: frozenset[str]) -> Iterator[Item]:
+        for name, shift in drawn.items():
+            if name in new:
+                yield _item(self._build.assembly, name, "new", shift)
+                continue
+            if name not in self._still:
+                self._still[name] = _item(self._build.assembly, name, "there", _NOWHERE)
+            yield self._still[name]
+
+
+def located(assembly: Assembly, state: StepState) -> StepState:
     """Return the step without the parts that have no place: nothing can be drawn of them."""
     placed, taken_off = (
         tuple(name for name in names if name in assembly.placed and assembly.placed[name].located)
@@ -86,11 +130,9 @@ def _undrawn(assembly: Assembly, presence: Mapping[str, int], number: int) -> tu
     return tuple(name for name in bare if presence.get(name, 0) >> number & 1)
 
 
-def _items(assembly: Assembly, drawn: Mapping[str, Array], new: frozenset[str]) -> Iterator[Item]:
-    for name, shift in drawn.items():
-        placed = assembly.placed[name]
-        role: Role = "new" if name in new else "there"
-        yield Item(name=name, part=placed.part, pose=placed.pose, role=role, shift=shift)
+def _item(assembly: Assembly, name: str, role: Role, shift: Array) -> Item:
+    placed = assembly.placed[name]
+    return Item(name=name, part=placed.part, pose=placed.pose, role=role, shift=shift)
 
 
 def _labels(
