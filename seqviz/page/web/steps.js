@@ -5,15 +5,18 @@ import { button, make, named, oneStop } from "bench/paper";
 /**
  * @param {HTMLElement} list the `<ol>` with one `<li>` a step
  * @param {object} work
- * @param {{choose: (index: number) => void, ticks: object, goTo: object, onTick: () => void}} hands
+ * @param {{choose: (index: number) => void, drawn: boolean, ticks: object, goTo: object, onTick: () => void}} hands
+ *   `choose`: a step is taken in hand; `drawn`: there is a bench to watch it on
  */
-export function createSteps(list, work, { choose, ticks, goTo, onTick }) {
+export function createSteps(list, work, { choose, drawn, ticks, goTo, onTick }) {
   const rows = Array.from(list.children, (item, index) => takeOver(item, work.steps[index], () => choose(index)));
   const reach = oneStop(rows.map((row) => row.opener));
   let open = -1;
 
   rows.forEach((row, index) => {
     row.body.append(...asked(work, index, goTo));
+    if (drawn) row.body.append(button("Watch this step", () => choose(index), { class: "watch" }));
+    row.body.append(row.done);
     row.box.addEventListener("change", () => {
       ticks.set(index, row.box.checked);
       mark(row, ticks.date(index));
@@ -35,6 +38,9 @@ export function createSteps(list, work, { choose, ticks, goTo, onTick }) {
     },
     /** Show the ticks again, after they were read from a file. */
     refresh: () => rows.forEach((row, index) => mark(row, ticks.date(index))),
+    focus(index) {
+      rows[index]?.opener.focus();
+    },
     tick(index) {
       rows[index]?.box.click();
     },
@@ -44,14 +50,14 @@ export function createSteps(list, work, { choose, ticks, goTo, onTick }) {
 function takeOver(item, step, press) {
   const heading = item.querySelector("h3");
   const body = item.querySelector(".step-body");
-  const opener = button("", press, { class: "opener", "aria-expanded": "false" });
+  const opener = button("", press, { class: "opener" });
   opener.append(...heading.childNodes);
   const told = make("span", { class: "done-on" });
   heading.append(opener, told);
   const box = make("input", { type: "checkbox" });
-  body.append(make("label", { class: "done" }, box, make("span", {}, `Step ${step.no} is done`)));
+  const done = make("label", { class: "done" }, box, make("span", {}, `Step ${step.no} is done`));
   body.hidden = true;
-  return { item, opener, body, box, told };
+  return { item, opener, body, box, done, told };
 }
 
 /** What stands in the way of this step, and what it brings, as places to go to. */
@@ -77,7 +83,6 @@ function go(words, buttons) {
 function unfold(row, open) {
   row.body.hidden = !open;
   row.item.classList.toggle("at-hand", open);
-  row.opener.setAttribute("aria-expanded", String(open));
   if (open) row.opener.setAttribute("aria-current", "step");
   else row.opener.removeAttribute("aria-current");
 }

@@ -3,20 +3,15 @@
 const FURTHEST_JUMP = 1; // seconds that one frame may last, so that a slow machine still gets there
 const REST = 1.1; // seconds between two steps
 
-/** Seconds that a step takes at the steady pace. */
-export function lasting(step) {
-  if (step.moves.length) return Math.min(1.8 + 0.9 * (step.moves.length - 1), 6);
-  return step.turn ? 2 : 0.9;
-}
-
 /**
  * @typedef {{index: number, t: number, playing: boolean}} At  the step at hand (from 0), 0 before it and 1 after it
  *
- * @param {{moves: unknown[], turn: unknown}[]} steps
- * @param {{draw: (index: number, t: number) => void, calm: () => boolean}} hands  `calm`: nothing may move on the page
+ * @param {number} count how many steps there are
+ * @param {{draw: (index: number, t: number) => void, seconds: (index: number) => number, calm: () => boolean}} hands
+ *   `seconds` a step takes at the steady pace; `calm`: nothing may move on the page
  */
-export function createTimeline(steps, { draw, calm }) {
-  const last = steps.length - 1;
+export function createTimeline(count, { draw, seconds, calm }) {
+  const last = count - 1;
   let index = 0;
   let t = 1;
   let running = "no"; // "no", "one step" or "all"
@@ -61,7 +56,7 @@ export function createTimeline(steps, { draw, calm }) {
 
   function advance(passed) {
     if (t < 1) {
-      put(index, Math.min(1, t + (calm() ? 1 : passed / lasting(steps[index]))));
+      put(index, Math.min(1, t + (calm() ? 1 : passed / seconds(index))));
       rest = calm() ? 2 * REST : REST;
     } else if (running === "one step") stop();
     else if (rest > 0) rest -= passed;

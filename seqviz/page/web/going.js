@@ -1,0 +1,61 @@
+/** Going from one thing to another: a step, a part, a hole, a finding. */
+
+/**
+ * @param {object} hands work, stage, timeline, and later details, findings, steps
+ */
+export function goingTo(hands) {
+  const { work, stage, timeline } = hands;
+
+  function clear() {
+    stage.showConflict(null);
+    hands.findings.mark(-1);
+  }
+
+  function take(chosen, heading, focus) {
+    stage.select(chosen);
+    if (focus) heading.focus();
+  }
+
+  const part = (index, focus = true) => take({ part: index }, hands.details.part(index), focus);
+  const stack = (index, focus = true) => take({ stack: index }, hands.details.stack(index), focus);
+
+  /** Put the bench where a finding is, and show what is in the way. */
+  function finding(index) {
+    const { step, spot } = work.findings[index];
+    const at = work.steps.findIndex(({ no }) => no === step);
+    if (at >= 0) timeline.set(at);
+    hands.findings.mark(index);
+    stage.showConflict(index);
+    if (spot) stage.flyTo({ spot, ...(at >= 0 ? { step: at } : {}) });
+    hands.findings.focus(index);
+  }
+
+  return {
+    clear,
+    part: (index) => part(index),
+    stack: (index) => stack(index),
+    finding,
+    nextFinding() {
+      if (hands.findings.count) finding((hands.findings.shown + 1) % hands.findings.count);
+    },
+    /** A step as it stands when it is done. */
+    step(index) {
+      clear();
+      timeline.set(index);
+      hands.steps.open(index, true);
+      hands.steps.focus(index);
+    },
+    /** A step as it happens. */
+    watch(index) {
+      clear();
+      timeline.act(index);
+      hands.steps.open(index, true);
+    },
+    /** A tap on the bench. The focus stays there, so that its keys go on working. */
+    picked(pick) {
+      if (pick.stack !== null) stack(pick.stack, false);
+      else if (pick.part !== null) part(pick.part, false);
+      else hands.details.put();
+    },
+  };
+}

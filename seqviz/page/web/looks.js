@@ -1,0 +1,63 @@
+/** How the work is shown: shading with its legend, pulled apart, and parts that are ghosts or left out. */
+
+import { make, named } from "bench/paper";
+
+const MOST_IN_LEGEND = 40;
+
+/**
+ * @param {object} work
+ * @param {object} stage
+ * @param {{radios: NodeListOf<HTMLInputElement>, legend: HTMLElement, pull: HTMLInputElement, all: HTMLElement,
+ *   putBy: HTMLElement, sides: NodeListOf<HTMLButtonElement>}} page
+ */
+export function createLooks(work, stage, page) {
+  const changed = new Set(); // parts that are ghosts or left out
+
+  function shade(name) {
+    const entries = stage.setShading(name) ?? [];
+    const rest = entries.length - MOST_IN_LEGEND;
+    page.legend.replaceChildren(...entries.slice(0, MOST_IN_LEGEND).map(entryOf));
+    if (rest > 0) page.legend.append(make("li", {}, `and ${rest} more`));
+  }
+
+  function tell() {
+    const names = Array.from(changed, (part) => work.parts[part].name);
+    page.putBy.replaceChildren();
+    if (names.length === 1) page.putBy.append("Not drawn as it is: ", named(names[0]), ".");
+    else if (names.length) page.putBy.append(`Not drawn as they are: ${names.length} parts.`);
+  }
+
+  function set(part, how) {
+    if (how === "shown") changed.delete(part);
+    else changed.add(part);
+    stage.setHidden(part, how);
+    tell();
+  }
+
+  function lookFrom(side) {
+    if (side === "up") stage.viewFromUp();
+    else if (side === "all") stage.fit();
+    else stage.viewFrom(side);
+  }
+
+  function showAll() {
+    changed.clear();
+    stage.showAll();
+    page.pull.value = "0";
+    stage.pullApart(0);
+    tell();
+  }
+
+  page.radios.forEach((radio) => radio.addEventListener("change", () => shade(radio.value)));
+  page.pull.addEventListener("input", () => stage.pullApart(Number(page.pull.value) / 100));
+  page.all.addEventListener("click", showAll);
+  page.sides.forEach((one) => one.addEventListener("click", () => lookFrom(one.value)));
+  shade("plain");
+  return { get: stage.hidden, set, showAll };
+}
+
+/** One line of the legend: its patch as it is on the bench, and what it means. */
+function entryOf({ swatch, number, text }) {
+  const patch = make("img", { class: "patch", src: swatch, alt: `Number ${number}: `, width: 44, height: 28 });
+  return make("li", {}, patch, named(text));
+}

@@ -1,0 +1,136 @@
+/** Starts the page: takes the lists over that stand in it, sets up the bench, and ties them together. */
+
+import { readWork } from "bench/data";
+import { createDetails } from "bench/details";
+import { createFindings } from "bench/findings";
+import { goingTo } from "bench/going";
+import { listenForKeys } from "bench/keys";
+import { createLooks } from "bench/looks";
+import { shorten } from "bench/paper";
+import { createParts } from "bench/parts";
+import { createPlaying } from "bench/playing";
+import { createStage } from "bench/stage";
+import { createSteps } from "bench/steps";
+import { createTickBar } from "bench/tickbar";
+import { createTicks } from "bench/ticks";
+import { createTimeline } from "bench/timeline";
+import { noStage } from "bench/no_stage";
+
+const QUIET = 400; // ms; who drags the slider hears the step where it stays
+const id = (name) => document.getElementById(name);
+const all = (choice) => document.querySelectorAll(choice);
+const still = matchMedia("(prefers-reduced-motion: reduce)");
+
+/** The bench, or why there is none. */
+function stageFor(work) {
+  try {
+    return [createStage(id("view"), work), ""];
+  } catch {
+    return [noStage(), "This browser cannot draw in 3D. Steps, pictures and all that was found stand here in words."];
+  }
+}
+
+function tellNoBench(why) {
+  id("no-bench").textContent = why;
+  id("no-bench").hidden = why === "";
+  document.body.classList.toggle("with-bench", why === "");
+  id("top-of-bench").hidden = id("looks").hidden = why !== "";
+}
+
+function fileStem(work) {
+  return work.files.at(-1).replace(/^.*[\\/]/, "").replace(/\.ya?ml$/i, "").slice(0, 60);
+}
+
+function pageOf(work, stage) {
+  const timeline = createTimeline(work.steps.length, { draw: stage.show, seconds: stage.seconds, calm: () => still.matches });
+  const ticks = createTicks({ title: work.title, sequence: work.files.at(-1), steps: work.steps });
+  const looks = createLooks(work, stage, {
+    radios: all("#shading input"),
+    legend: id("legend"),
+    pull: id("pull"),
+    all: id("all-again"),
+    putBy: id("put-by"),
+    sides: all("#sides button"),
+  });
+  return { timeline, ticks, looks };
+}
+
+/** Say aloud what a step is, once it stays for a moment. */
+function announcer(work) {
+  let waiting = 0;
+  return ({ index }) => {
+    const step = work.steps[index];
+    const where = step.work === null ? "" : ` On the bench: ${shorten(step.work)}.`;
+    const up = `${step.up_name.charAt(0).toUpperCase()}${step.up_name.slice(1)} up.`;
+    id("bench-told").textContent = `${index + 1} of ${work.steps.length}.${where} ${up}`;
+    clearTimeout(waiting);
+    waiting = setTimeout(() => (id("says").textContent = `${shorten(step.title, 300)} ${up}`), QUIET);
+  };
+}
+
+async function start() {
+  const work = await readWork();
+  const [stage, why] = stageFor(work);
+  tellNoBench(why);
+  const { timeline, ticks, looks } = pageOf(work, stage);
+  const hands = { work, stage, timeline };
+  const goTo = goingTo(hands);
+  const tickBar = createTickBar(
+    ticks,
+    work.steps.length,
+    { told: id("ticks-told"), out: id("ticks-out"), into: id("ticks-in") },
+    { name: `${fileStem(work)} ticks.yaml`, onRead: () => hands.steps.refresh() },
+  );
+  hands.details = createDetails(id("slip"), work, { goTo, shown: looks, onClose: () => stage.select(null) });
+  hands.findings = createFindings(id("findings"), work, { show: goTo.finding, goTo });
+  hands.steps = createSteps(id("steps"), work, { choose: goTo.watch, drawn: why === "", ticks, goTo, onTick: tickBar.show });
+  createParts(id("parts"), goTo.part);
+  const playing = createPlaying(work, timeline, {
+    slider: id("slider"),
+    marks: id("track-marks"),
+    back: id("back"),
+    play: id("play"),
+    on: id("on"),
+    pace: id("pace"),
+  });
+  stage.onPick(goTo.picked);
+  listenForKeys(keysFor({ ...hands, playing, looks, goTo }), id("keys-on"));
+  all(".only-scripts").forEach((element) => (element.hidden = false));
+  begin(work, { ...hands, ticks, playing, tell: announcer(work) });
+}
+
+function keysFor({ timeline, steps, details, stage, playing, looks, goTo }) {
+  return {
+    n: playing.on,
+    b: playing.back,
+    p: playing.toggle,
+    d: () => steps.tick(timeline.at.index),
+    s: () => steps.focus(timeline.at.index),
+    f: goTo.nextFinding,
+    u: stage.viewFromUp,
+    a: looks.showAll,
+    Escape: () => (details.open ? details.put() : goTo.clear()),
+  };
+}
+
+/** Open the step that the address names, or the first that is not ticked. */
+function begin(work, { timeline, steps, stage, ticks, playing, tell }) {
+  if (!work.steps.length) {
+    id("playing").hidden = id("ticks").hidden = true;
+    stage.show(-1, 1);
+    return;
+  }
+  timeline.onChange((at, what) => {
+    if (what === "step") steps.open(at.index, true);
+    tell(at);
+  });
+  const named = work.steps.findIndex((step) => `#step-${step.no}` === location.hash);
+  const open = work.steps.findIndex((_, index) => !ticks.date(index));
+  const first = named >= 0 ? named : Math.max(0, open);
+  timeline.set(first);
+  steps.open(first, named >= 0);
+  playing.show();
+  tell(timeline.at);
+}
+
+start();
