@@ -10,6 +10,7 @@ from seqviz.assembly.kinds import Kind
 from seqviz.build import Build
 from seqviz.geometry.pose import Array
 from seqviz.parts.flat_pattern import BendLine, FlatPattern, PatternHole, flat_pattern
+from seqviz.parts.part import ANOTHER_MODEL
 from seqviz.scene.phrases import counted, listed, sentence
 from seqviz.scene.pile import opening_names
 from seqviz.trade.bends import FORMULAS
@@ -85,7 +86,8 @@ def why_not_flat(kind: Kind) -> str:
     part = kind.part
     if not part.pieces and not part.flats:
         return f"{kind.name} has no dimensions yet."
-    return f"{kind.name} is a {part.shape}, and not one sheet that is cut out flat."
+    what = part.shape if part.shape == ANOTHER_MODEL else f"a {part.shape}"
+    return f"{kind.name} is {what}, and not one sheet that is cut out flat."
 
 
 def bend_words(bend: BendLine, units: str) -> str:

@@ -7,6 +7,7 @@ import shapely
 from numpy.typing import NDArray
 
 from seqviz.geometry.pose import Array, Pose
+from seqviz.geometry.prism import Piece
 from seqviz.parts.extrude import closed, triangulated
 from seqviz.parts.fold import fold_of, folded
 from seqviz.parts.formed import FORMED
@@ -30,12 +31,14 @@ def mesh_of(part: Part, segments: int = 16) -> Mesh:
     triangulated as a flat pattern in strips cut at the bend lines, welded, pulled up and folded; a tube is
     such a pattern rolled up; a tee is two sheets joined. Of a bar or block only the holes that go one way are
     cut, those of the flats with most holes: crossing holes are left to the marks drawn on top. A fitting is
-    the surfaces of its pieces, each closed, one beside or in the other. A mesh is drawn as it is in its file.
+    the surfaces of its pieces, each closed, one beside or in the other; another model as one piece also those
+    of the heads and tails that came set in it. A mesh is drawn as it is in its file.
     """
     if part.surface is not None:
         return part.surface
     if part.members:
-        return _beside_each_other([_stood(mesh_of(one.part, segments), one.pose) for one in part.members])
+        stood = [_stood(mesh_of(one.part, segments), one.pose) for one in part.members]
+        return _beside_each_other([*stood, *(_head(piece) for piece in _own_heads(part))])
     if part.roll is not None:
         vertices, faces = rolled_triangles(part, part.roll, segments)
     elif part.worked is not None:
@@ -89,6 +92,17 @@ def _formed(part: Part, segments: int) -> tuple[Array, NDArray[np.int64]]:
 
 def _stood(mesh: Mesh, pose: Pose) -> Mesh:
     return Mesh(vertices=pose.points(mesh.vertices), faces=mesh.faces)
+
+
+def _own_heads(part: Part) -> tuple[Piece, ...]:
+    """Return the heads and tails set in a whole; those that its members brought are drawn with them."""
+    brought = sum(member.part.heads for member in part.members)
+    return part.pieces[len(part.pieces) - part.heads + brought :]
+
+
+def _head(piece: Piece) -> Mesh:
+    vertices, faces = rod_triangles((piece,))
+    return Mesh(vertices=vertices, faces=_outside_out(vertices, faces))
 
 
 def _beside_each_other(meshes: list[Mesh]) -> Mesh:
