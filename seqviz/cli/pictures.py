@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import re
-import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -13,6 +11,7 @@ import typer
 
 from seqviz.cli.opening import opened
 from seqviz.cli.output import MISTAKES, NO_MISTAKE, Stop, complain, say
+from seqviz.cli.progress import progress
 
 if TYPE_CHECKING:
     from seqviz.build import Build
@@ -82,8 +81,8 @@ def _draw(made: Build, folder: Path, steps: list[int] | None) -> list[Path]:
         raise Stop(hint)
     from seqviz.render.pictures import draw_pictures
 
-    with _progress() as progress:
-        return draw_pictures(made, folder, steps, progress)
+    with progress("Drawing") as tell:
+        return draw_pictures(made, folder, steps, tell)
 
 
 def _only_words(made: Build, steps: list[int] | None) -> Iterator[str]:
@@ -103,20 +102,6 @@ def _only_words(made: Build, steps: list[int] | None) -> Iterator[str]:
             bare.append(str(number))
     if bare:
         yield f"No picture of step{'s' * (len(bare) > 1)} {listed(bare)}: nothing there has dimensions yet.\n"
-
-
-@contextmanager
-def _progress() -> Iterator[Callable[[int, int], None]]:
-    """Yield what is called with (pictures done, pictures in all); shown on a terminal only."""
-    if not sys.stderr.isatty():
-        yield lambda _done, _of: None
-        return
-    from rich.console import Console
-    from rich.progress import Progress
-
-    with Progress(console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task("Drawing", total=None)
-        yield lambda done, of: bar.update(task, completed=done, total=of)
 
 
 def _errors_beside(made: Build, file: str) -> int:

@@ -12,7 +12,7 @@ from typer.exceptions import TyperException
 
 from seqviz import __version__
 from seqviz.cautions import BRIEF, WORKSHOP
-from seqviz.cli import check, explain, new, pictures, schema, stack
+from seqviz.cli import check, explain, new, pictures, schema, show, stack
 from seqviz.cli.output import NO_MISTAKE, NOTHING_CHECKED, Stop, complain, prepare, say
 
 __all__ = ["app", "main", "run"]
@@ -36,6 +36,7 @@ app = typer.Typer(
 for _name, _help, _short, _command in (
     ("check", check.HELP, "Every mistake, its reason, and a way out.", check.check),
     ("stack", stack.HELP, "The layers at holes; what sits on what.", stack.stack),
+    ("show", show.HELP, "The work in 3D: a page for any browser, or a window.", show.show),
     ("pictures", pictures.HELP, "A picture of every step.", pictures.pictures),
     ("new", new.HELP, "A model and a sequence to begin with.", new.new),
     ("schema", schema.HELP, "The file format, for editors.", schema.schema),

@@ -10,13 +10,26 @@ from seqviz.cli.output import Stop
 
 __all__ = ["free_to_write", "write_aside"]
 
+_NEAR = 1000  # signs
 
-def free_to_write(path: Path, *, force: bool) -> None:
-    """Stop where a file must not be written over, or its folder is not there."""
+
+def free_to_write(path: Path, *, force: bool, marker: str | None = None, option: str = "--out") -> None:
+    """Stop where a file must not be written over, or its folder is not there.
+
+    Parameters
+    ----------
+    marker
+        What stands near the beginning of a file that we wrote ourselves: such a one may be written over.
+    option
+        What another path is given with.
+    """
     if path.is_dir():
         raise Stop(f"{path} is a folder. Give the name of a file.")
-    if (path.exists() or path.is_symlink()) and not force:
-        raise Stop(f"{path} is there already; nothing was written. Write over it with --force, or use --out.")
+    ours = marker is not None and path.is_file() and marker in _beginning(path)
+    if (path.exists() or path.is_symlink()) and not force and not ours:
+        raise Stop(
+            f"{path} is there already; nothing was written. Write over it with --force, or use {option}."
+        )
     if not path.parent.is_dir():
         raise Stop(f"{path.parent}: no such folder. Make it first, or give another path.")
 
@@ -32,6 +45,11 @@ def write_aside(path: Path, text: str) -> None:
         os.replace(aside, path)
     finally:
         aside.unlink(missing_ok=True)
+
+
+def _beginning(path: Path) -> str:
+    with path.open(encoding="utf-8", errors="replace") as written:
+        return written.read(_NEAR)
 
 
 def _umask() -> int:

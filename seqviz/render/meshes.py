@@ -37,16 +37,21 @@ class Meshes:
 
     def body(self, item: Item) -> Body:
         """Return the item's mesh where it is drawn, base frame."""
-        own = self.kept.get(item.part)
+        own = self.own(item.part)
+        return Body(vertices=item.pose.points(own.vertices) + item.shift, faces=own.faces, edges=own.edges)
+
+    def own(self, part: Part) -> Body:
+        """Return the mesh of a part in its own frame."""
+        own = self.kept.get(part)
         if own is None:
-            mesh = mesh_of(item.part, segments=16)
+            mesh = mesh_of(part, segments=16)
             vertices, faces = (
                 np.asarray(mesh.vertices, dtype=np.float64),
                 np.asarray(mesh.faces, dtype=np.int64),
             )
             own = Body(vertices=vertices, faces=faces, edges=feature_edges(vertices, faces))
-            self.kept[item.part] = own
-        return Body(vertices=item.pose.points(own.vertices) + item.shift, faces=own.faces, edges=own.edges)
+            self.kept[part] = own
+        return own
 
 
 def feature_edges(vertices: Array, faces: Indices) -> Indices:

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from seqviz.report.style import PLAIN, Style, columns, harmless, wrapped
-from seqviz.scene.lengths import length_text
+from seqviz.scene.lengths import length_text, sizes_text, weight_text
 from seqviz.scene.phrases import counted, listed, runs, sentence
 from seqviz.scene.pile import Piece, Pile, PileRow
 
-__all__ = ["pile_text", "weight_text"]
+__all__ = ["pile_text"]
 
 _HEADS = ("part", "needed", "size", "flat", "sheet", "weight", "holes")
-_OUNCE = 28.349523125  # g
 
 
 def pile_text(pile: Pile, units: str, style: Style = PLAIN) -> str:
@@ -25,16 +22,6 @@ def pile_text(pile: Pile, units: str, style: Style = PLAIN) -> str:
         blocks.append("\n".join(["Easily taken for each other:", *told]))
     blocks.append("\n".join(wrapped("", _totals(pile, units), style.width)))
     return "\n\n".join(block for block in blocks if block) + "\n"
-
-
-def weight_text(grams: float, units: str) -> str:
-    """Return a weight with its unit: g and kg, or oz and lb where the model is written in inches."""
-    if units == "in":
-        ounces = grams / _OUNCE
-        return f"{ounces / 16:.2f} lb" if ounces >= 16 else f"{ounces:.2f} oz"
-    if grams >= 1000:
-        return f"{grams / 1000:.2f} kg"
-    return f"{grams:.0f} g" if grams >= 10 else f"{grams:.1f} g"
 
 
 def _table(pile: Pile, units: str) -> list[str]:
@@ -52,20 +39,12 @@ def _cells(piece: Piece, units: str) -> tuple[str, ...]:
     return (
         harmless(piece.name),
         str(len(piece.placed)),
-        _by(piece.size, units) or "not known",
-        _by(piece.flat, units),
+        sizes_text(piece.size, units) or "not known",
+        sizes_text(piece.flat, units),
         "" if piece.thickness is None else length_text(piece.thickness, units),
         "" if piece.weight is None else weight_text(piece.weight, units),
         str(piece.holes),
     )
-
-
-def _by(sizes: Sequence[float] | None, units: str) -> str:
-    """Return ``600 x 22 x 25``; inches name their unit once, at the end."""
-    if sizes is None:
-        return ""
-    told = [length_text(size, units) for size in sizes]
-    return " x ".join([*(one.removesuffix(" in") for one in told[:-1]), told[-1]])
 
 
 def _block(piece: Piece, units: str, style: Style) -> str:

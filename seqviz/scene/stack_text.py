@@ -8,10 +8,11 @@ from seqviz.assembly.structure import Assembly, Contact, Layer, Stack
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.parts.part import Column
 from seqviz.scene.lengths import area_text, length_text
-from seqviz.scene.phrases import counted, ranges
+from seqviz.scene.phrases import counted, ranges, sentence
 from seqviz.scene.stack import Group, Shut, groups_of_part
+from seqviz.units import length_text as with_unit
 
-__all__ = ["group_line", "hole_line", "hole_text", "part_text", "summary_text"]
+__all__ = ["group_line", "hole_line", "hole_text", "part_text", "stack_sentences", "summary_text"]
 
 
 def summary_text(groups: Iterable[Group], shut: Shut, units: str) -> str:
@@ -68,6 +69,23 @@ def hole_text(name: str, stack: Stack, shut: Shut, units: str, when: str = "") -
     if when:
         out.append(f"  {when}")
     return "\n".join(out) + "\n"
+
+
+def stack_sentences(stack: Stack, shut: Shut, units: str, when: str = "") -> list[str]:
+    """Return one stack for a reader of few lines: its layers by number, gaps, grip, what goes in, ``when``."""
+    out = []
+    for number, layer in enumerate(stack.layers, start=1):
+        out.append(f"{number}: {_layer_words(layer, units)}")
+        if number < len(stack.layers) and (told := _gap_words(stack, number - 1, shut, units)):
+            out.append(sentence(told))
+    if len(stack.layers) == 1:
+        out.append("Nothing lies under it and nothing over it.")
+    else:
+        out.append(f"Grip {with_unit(stack.grip, units)}.")
+    out.append(
+        sentence(f"hole {with_unit(stack.diameter, units)}{_size_words(stack)}: {_fastener(stack, units)}")
+    )
+    return [*out, sentence(when)] if when else out
 
 
 def part_text(name: str, assembly: Assembly, shut: Shut, units: str) -> str:

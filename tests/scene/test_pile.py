@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from seqviz.report.pile_document import pile_as_json
-from seqviz.report.pile_text import pile_text, weight_text
+from seqviz.report.pile_text import pile_text
+from seqviz.scene.lengths import weight_text
 from tests.scene.pile_trial import HEAD, piece_called, pile
 
 FLOOR = """\
