@@ -8,7 +8,7 @@ import { listenForKeys } from "bench/keys";
 import { createLooks } from "bench/looks";
 import { shorten } from "bench/paper";
 import { createParts } from "bench/parts";
-import { createPlaying } from "bench/playing";
+import { createControls } from "bench/controls";
 import { createStage } from "bench/stage";
 import { createSteps } from "bench/steps";
 import { createTickBar } from "bench/tickbar";
@@ -69,7 +69,7 @@ function announcer(work) {
 }
 
 async function start() {
-  const work = await readWork();
+  const work = await readWork(document);
   const [stage, why] = stageFor(work);
   tellNoBench(why);
   const { timeline, ticks, looks } = pageOf(work, stage);
@@ -85,7 +85,7 @@ async function start() {
   hands.findings = createFindings(id("findings"), work, { show: goTo.finding, goTo });
   hands.steps = createSteps(id("steps"), work, { choose: goTo.watch, drawn: why === "", ticks, goTo, onTick: tickBar.show });
   createParts(id("parts"), goTo.part);
-  const playing = createPlaying(work, timeline, {
+  const playing = createControls(work, timeline, {
     slider: id("slider"),
     marks: id("track-marks"),
     back: id("back"),

@@ -7,7 +7,7 @@ import { make, shorten } from "bench/paper";
  * @param {object} timeline
  * @param {Record<string, HTMLElement>} page its elements: slider, marks, back, play, on, pace
  */
-export function createPlaying(work, timeline, page) {
+export function createControls(work, timeline, page) {
   const { slider, play } = page;
   slider.max = String(work.steps.length);
   page.marks.append(...marksOf(work.steps));
