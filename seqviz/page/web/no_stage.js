@@ -1,0 +1,22 @@
+/** A bench that shows nothing, for a browser without 3D: everything else on the page goes on working. */
+
+/** @returns {object} what `createStage` returns, without any drawing */
+export function noStage() {
+  const nothing = () => {};
+  return {
+    show: nothing,
+    seconds: () => 2,
+    setShading: () => [],
+    setHidden: nothing,
+    hidden: () => "shown",
+    showAll: nothing,
+    pullApart: nothing,
+    flyTo: nothing,
+    showConflict: nothing,
+    select: nothing,
+    viewFromUp: nothing,
+    viewFrom: nothing,
+    fit: nothing,
+    onPick: nothing,
+  };
+}
