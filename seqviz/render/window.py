@@ -38,11 +38,15 @@ class Window:
         (width, height) in pixels.
     flat
         True: colours exactly as given, for pictures that are measured.
+    shown
+        True: it stands on the screen.
     """
 
-    def __init__(self, size: tuple[int, int], *, flat: bool = False) -> None:
+    def __init__(self, size: tuple[int, int], *, flat: bool = False, shown: bool = False) -> None:
         self.flat = flat
-        self.plotter: Any = pyvista.Plotter(off_screen=True, window_size=list(size), lighting="none")
+        self.plotter: Any = pyvista.Plotter(
+            off_screen=not shown, window_size=list(size), lighting="none", title="seqviz"
+        )
         self.plotter.set_background("black" if flat else "white")
         self.plotter.disable_anti_aliasing()
         self.plotter.render_window.SetMultiSamples(0)
@@ -67,7 +71,13 @@ class Window:
         for name in list(self.layers):
             self.plotter.remove_actor(self.layers.pop(name), render=False, reset_camera=False)
 
-    def faces(self, name: str, body: Body, colour: Colour | Pixels) -> None:
+    def drop(self, name: str) -> None:
+        """Take a layer away."""
+        old = self.layers.pop(name, None)
+        if old is not None:
+            self.plotter.remove_actor(old, render=False, reset_camera=False)
+
+    def faces(self, name: str, body: Body, colour: Colour | Pixels, opacity: float = 1.0) -> None:
         """Draw the triangles of ``body`` in one colour, or in one RGB row a triangle."""
         if len(body.faces) == 0:
             return
@@ -76,6 +86,8 @@ class Window:
         if isinstance(colour, np.ndarray):
             mesh.cell_data["colour"] = colour
             kind = {"scalars": "colour", "rgb": True}
+        if opacity < 1.0:
+            kind["opacity"] = opacity
         light = {"lighting": False} if self.flat else {"ambient": _AMBIENT, "diffuse": 0.62, "specular": 0.0}
         self._keep(name, mesh, {**kind, **light, "smooth_shading": False})
 
@@ -91,6 +103,11 @@ class Window:
         """Show or hide a layer."""
         if name in self.layers:
             self.layers[name].SetVisibility(visible)
+
+    def shift(self, name: str, offset: Array) -> None:
+        """Draw a layer ``offset`` (3,) mm off its place."""
+        if name in self.layers:
+            self.layers[name].SetPosition(*offset.tolist())
 
     def look(self, view: View, reach: float) -> None:
         """Set the camera; everything drawn lies within ``reach`` mm of the view's centre."""
@@ -116,16 +133,17 @@ class Window:
         width, height = self.plotter.window_size
         values = vtkFloatArray()
         self.plotter.render_window.GetZbufferData(0, 0, width - 1, height - 1, values)
-        z = vtk_to_numpy(values).reshape(height, width)[::-1]
+        return self.depth_of(vtk_to_numpy(values).reshape(height, width)[::-1])
+
+    def depth_of(self, z: Depths) -> Depths:
+        """Return what the depths of the graphics, 0 to 1, are in mm towards the eye from the view's centre."""
         near, far = np.float32(self.radius * 0.9), np.float32(self.radius * 3.1)
         towards = np.float32(2 * self.radius) - (near + z * (far - near))
         towards[z >= 1.0] = -np.inf
         return np.asarray(towards, dtype=np.float32)
 
     def _keep(self, name: str, mesh: Any, options: dict[str, Any]) -> None:
-        old = self.layers.pop(name, None)
-        if old is not None:
-            self.plotter.remove_actor(old, render=False, reset_camera=False)
+        self.drop(name)
         self.layers[name] = self.plotter.add_mesh(
             mesh, **options, render=False, reset_camera=False, show_scalar_bar=False
         )
