@@ -6,12 +6,14 @@ from collections.abc import Iterator, Sequence
 
 from seqviz.drawing.svg import line, path, text
 
-__all__ = ["ACROSS", "across", "along", "scale_line", "x_arrow"]
+__all__ = ["ACROSS", "across", "along", "scale_line", "upright", "x_arrow"]
 
 ACROSS = 50.0
 """mm that `across` needs to the left of the pattern."""
 
 _LETTERS = 3.2
+_LEADING = 4.4
+_ARROWS = 5.0  # mm: nearer than this two arrows would meet
 _APART = 4.0  # mm between two numbers, one above the other
 _THIN = 0.15
 _MEASURED = 50.0  # mm, the line to measure
@@ -35,14 +37,7 @@ def across(
 
     ``reach`` is the top and the bottom; of each level its y and the distance from the bottom, as words.
     """
-    top, bottom = reach
-    x = edge - ACROSS + 21.0
-    for y in reach:
-        yield line((x - 1.5, y), (edge - 1.0, y), _THIN)
-    yield line((x, top), (x, bottom), _THIN, part="dimension")
-    for y, way in ((top, 1.0), (bottom, -1.0)):
-        yield path(((x - 0.7, y + way * 2.0), (x, y), (x + 0.7, y + way * 2.0)), _THIN)
-    yield text(words, (x - 1.5, (top + bottom) / 2 + _LETTERS / 3), _LETTERS, "end")
+    yield from upright(reach, (edge - ACROSS + 21.0, edge), (words,))
     last = float("inf")
     for y, told in sorted(levels, key=lambda level: -level[0]):
         # Numbers of bends close together make room for each other upwards.
@@ -50,6 +45,27 @@ def across(
         far = edge - 5.0
         yield path(((far, last), (edge - 3.0, last), (edge - 0.5, y)), _THIN)
         yield text(told, (far - 0.6, last + _LETTERS / 3), _LETTERS * 0.85, "end")
+
+
+def upright(reach: tuple[float, float], span: tuple[float, float], words: Sequence[str]) -> Iterator[str]:
+    """Yield an upright dimension, its words to the left of it, one under the other.
+
+    ``reach`` is the top and the bottom, ``span`` the x of its line and of the edge that it measures.
+    """
+    top, bottom = reach
+    x, edge = span
+    for y in reach:
+        yield line((x - 1.5, y), (edge - 1.0, y), _THIN)
+    yield line((x, top), (x, bottom), _THIN, part="dimension")
+    # Where there is no room between them the arrows come from outside.
+    inward = 1.0 if bottom - top >= _ARROWS else -1.0
+    for y, way in ((top, inward), (bottom, -inward)):
+        yield path(((x - 0.7, y + way * 2.0), (x, y), (x + 0.7, y + way * 2.0)), _THIN)
+        if inward < 0:
+            yield line((x, y), (x, y + way * 4.0), _THIN)
+    first = (top + bottom) / 2 + _LETTERS / 3 - (len(words) - 1) * _LEADING / 2
+    for k, told in enumerate(words):
+        yield text(told, (x - 1.5, first + k * _LEADING), _LETTERS, "end")
 
 
 def x_arrow(place: tuple[float, float]) -> Iterator[str]:

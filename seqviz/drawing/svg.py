@@ -1,6 +1,7 @@
 """A small writer of SVG: lines, rings, circles and texts in mm, the same bytes every time.
 
-x runs to the right and y down, as on the page. Text is escaped, and numbers have at most three decimals.
+x runs to the right and y down, as on the page. Text is escaped, and numbers have at most three decimals. The
+ink is said once, of the whole: black in a file, the colour of the text around it in a page.
 """
 
 from __future__ import annotations
@@ -9,10 +10,23 @@ import unicodedata
 from collections.abc import Iterable, Sequence
 from xml.sax.saxutils import escape, quoteattr
 
-__all__ = ["circle", "document", "line", "number", "path", "polygon", "text", "text_width"]
+__all__ = [
+    "circle",
+    "document",
+    "group",
+    "inset",
+    "line",
+    "number",
+    "path",
+    "polygon",
+    "strokes",
+    "text",
+    "text_width",
+]
 
 _FONT = "Helvetica, Arial, sans-serif"
 _WIDEST = 0.58  # of the size: what a letter takes on the average in the widest of the fonts above
+_UNSEEN = {"Cc", "Cf", "Cn", "Cs", "Zl", "Zp"}
 Point = Sequence[float]
 
 
@@ -35,16 +49,22 @@ def line(start: Point, end: Point, width: float = 0.25, dash: str = "", part: st
     return f"<line {_class(part)}{places} {_stroke(width, dash)}/>"
 
 
-def polygon(points: Iterable[Point], width: float = 0.25, fill: str = "none", part: str = "") -> str:
-    """Return a closed ring."""
+def polygon(points: Iterable[Point], width: float = 0.25, part: str = "", dash: str = "") -> str:
+    """Return a closed ring, not filled."""
     places = " ".join(f"{number(x)},{number(y)}" for x, y in points)
-    return f'<polygon {_class(part)}points="{places}" fill="{fill}" {_stroke(width)}/>'
+    return f'<polygon {_class(part)}points="{places}" fill="none" {_stroke(width, dash)}/>'
 
 
 def path(points: Iterable[Point], width: float = 0.25, part: str = "") -> str:
     """Return an open line through points."""
     places = " ".join(f"{number(x)},{number(y)}" for x, y in points)
     return f'<polyline {_class(part)}points="{places}" fill="none" {_stroke(width)}/>'
+
+
+def strokes(lines: Iterable[tuple[Point, Point]], width: float = 0.25, part: str = "") -> str:
+    """Return many separate straight lines as one element."""
+    places = "".join(f"M{number(a[0])} {number(a[1])}L{number(b[0])} {number(b[1])}" for a, b in lines)
+    return f'<path {_class(part)}d="{places}" fill="none" {_stroke(width)}/>'
 
 
 def circle(centre: Point, diameter: float, width: float = 0.25, part: str = "") -> str:
@@ -60,7 +80,13 @@ def text(words: str, place: Point, size: float, anchor: str = "start", bold: boo
     x, y = (number(value) for value in place)
     weight = ' font-weight="bold"' if bold else ""
     shift = "" if anchor == "start" else f' text-anchor="{anchor}"'
-    return f'<text x="{x}" y="{y}" font-size="{number(size)}"{weight}{shift}>{_clean(words)}</text>'
+    shape = f'font-size="{number(size)}" stroke="none"{weight}{shift}'
+    return f'<text x="{x}" y="{y}" {shape}>{_clean(words)}</text>'
+
+
+def group(title: str, elements: Iterable[str]) -> str:
+    """Return elements that belong together; a pointer that rests on them is told ``title``."""
+    return "\n".join((f"<g><title>{_clean(title)}</title>", *elements, "</g>"))
 
 
 def document(size: tuple[float, float], title: str, elements: Iterable[str]) -> str:
@@ -73,18 +99,34 @@ def document(size: tuple[float, float], title: str, elements: Iterable[str]) -> 
             f'viewBox={quoteattr(f"0 0 {wide} {high}")} font-family={quoteattr(_FONT)} fill="black">',
             f"<title>{_clean(title)}</title>",
             f'<rect width="{wide}" height="{high}" fill="white"/>',
+            '<g stroke="black">',
             *elements,
+            "</g>",
             "</svg>",
             "",
         )
     )
 
 
-def _clean(words: str) -> str:
-    """Return ``words`` escaped; what XML does not allow becomes a space."""
-    return escape(
-        "".join(" " if unicodedata.category(sign) in {"Cc", "Cs", "Cn"} else sign for sign in words)
+def inset(size: tuple[float, float], title: str, elements: Iterable[str]) -> str:
+    """Return a drawing to stand within a page of HTML, in the colour of the page's text, on its ground."""
+    wide, high = (number(value) for value in size)
+    return "\n".join(
+        (
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox={quoteattr(f"0 0 {wide} {high}")} role="img" '
+            f'font-family={quoteattr(_FONT)} fill="currentColor">',
+            f"<title>{_clean(title)}</title>",
+            '<g stroke="currentColor">',
+            *elements,
+            "</g>",
+            "</svg>",
+        )
     )
+
+
+def _clean(words: str) -> str:
+    """Return ``words`` escaped; what XML does not allow, or what turns text round, becomes a space."""
+    return escape("".join(" " if unicodedata.category(sign) in _UNSEEN else sign for sign in words))
 
 
 def _class(part: str) -> str:
@@ -93,4 +135,4 @@ def _class(part: str) -> str:
 
 def _stroke(width: float, dash: str = "") -> str:
     dashes = f' stroke-dasharray="{dash}"' if dash else ""
-    return f'stroke="black" stroke-width="{number(width)}"{dashes}'
+    return f'stroke-width="{number(width)}"{dashes}'

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-__all__ = ["CUSTOM", "INCH", "Head", "head_size", "tail_size"]
+__all__ = ["CUSTOM", "INCH", "Head", "head_size", "tail_size", "washer_height"]
 
 INCH = 25.4
 CUSTOM = "common practice, no source"
@@ -55,6 +55,12 @@ def tail_size(kind: str, diameter: float) -> Head:
     if kind == "bolt":
         return _nut(diameter)
     return Head(diameter=1.6 * diameter, height=1.5 * diameter, source=CUSTOM)
+
+
+def washer_height(diameter: float) -> float:
+    """Return how much of a bolt's tail is its washer, mm: an AN960 one, of other sizes 0.3 D (`CUSTOM`)."""
+    listed = any(abs(shank * INCH - diameter) <= _SAME_SIZE for shank, _ in _AN365)
+    return _WASHER * INCH if listed else 0.3 * diameter
 
 
 def _solid_head(diameter: float) -> Head:

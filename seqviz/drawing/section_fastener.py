@@ -1,0 +1,139 @@
+"""The fastener of a section, as it is once it is set: head, shank, and what forms or is screwed on."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from seqviz.drawing.section import Section, SectionFastener
+from seqviz.drawing.section_levels import Levels
+from seqviz.drawing.svg import line, polygon, strokes
+from seqviz.trade.fasteners import BOLT, SOLID_RIVET
+
+__all__ = ["end_words", "fastener_lines", "middle_of_hole"]
+
+_BOLD, _FINE = 0.45, 0.2
+_DASHED = "1.6 1"
+_FLAT = math.cos(math.pi / 6)  # of a hexagon: across its flats to across its corners
+# (share of the height, share of the width beyond the shank) of a pulled rivet's tail, from the sheet out.
+_BULB = ((0.0, 0.6), (0.12, 1.0), (0.4, 1.0), (0.7, 0.35), (0.86, 0.0))
+_BARREL = ((0.0, 0.85), (0.2, 0.97), (0.5, 1.0), (0.8, 0.97), (1.0, 0.85))
+_STEM = 0.55  # of the shank's diameter: the stem left in a pulled rivet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _End:
+    """One end of the stack on the page: middle and level of its face, +1 where out is down, else -1."""
+
+    x: float
+    face: float
+    out: int
+
+    def at(self, aside: float, height: float) -> tuple[float, float]:
+        """Return the place that far aside and out, mm on the page."""
+        return self.x + aside, self.face + self.out * height
+
+    def shape(self, half: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+        """Return the ring of a shape from one half of it, (aside, height)."""
+        right = list(half)
+        return [self.at(x, h) for x, h in right] + [self.at(-x, h) for x, h in reversed(right)]
+
+
+def middle_of_hole(section: Section, centre: float, scale: float) -> float:
+    """Return where the axis of what goes in lies: in the middle of the room that all holes leave."""
+    holes = [layer for layer in section.layers if layer.hole is not None]
+    left = max(layer.aside - (layer.hole or 0.0) / 2 for layer in holes)
+    right = min(layer.aside + (layer.hole or 0.0) / 2 for layer in holes)
+    return centre + (left + right) / 2 * scale
+
+
+def end_words(fastener: SectionFastener) -> tuple[str, str]:
+    """Return what the manufactured head and the other end are called."""
+    tails = {SOLID_RIVET: "formed head", BOLT: "nut on a washer" if fastener.washer else "nut"}
+    return "bolt head" if fastener.kind == BOLT else "manufactured head", tails.get(fastener.kind, "tail")
+
+
+def fastener_lines(section: Section, levels: Levels, x: float) -> Iterator[str]:
+    """Yield the fastener about the axis at ``x``; dashed where it does not go through all layers."""
+    fastener = section.fastener
+    if fastener is None:
+        return
+    top, bottom = _End(x=x, face=levels.top, out=-1), _End(x=x, face=levels.bottom, out=1)
+    head, tail = (top, bottom) if fastener.head_on_top else (bottom, top)
+    dash = "" if section.goes_in else _DASHED
+    yield from _shank(fastener, levels, x, dash)
+    yield from _head(fastener, levels, head, dash)
+    yield from _tail(fastener, levels, tail, dash)
+
+
+def _shank(fastener: SectionFastener, levels: Levels, x: float, dash: str) -> Iterator[str]:
+    half = fastener.diameter / 2 * levels.scale
+    for top, bottom in _drawn(levels):
+        for side in (-half, half):
+            yield line((x + side, top), (x + side, bottom), _BOLD, dash, part="shank")
+        if fastener.kind not in (SOLID_RIVET, BOLT):
+            stem = half * _STEM
+            yield strokes(
+                [((x + side, top), (x + side, bottom)) for side in (-stem, stem)], _FINE, part="stem"
+            )
+
+
+def _drawn(levels: Levels) -> list[tuple[float, float]]:
+    """Return (top, bottom) of what is drawn of the shank: all but the breaks."""
+    found = [(levels.top, levels.bottom)]
+    for band in levels.bands:
+        if band.broken:
+            (_, cut), (again, _) = band.parts
+            found[-1:] = [(found[-1][0], cut), (again, levels.bottom)]
+    return found
+
+
+def _head(fastener: SectionFastener, levels: Levels, end: _End, dash: str) -> Iterator[str]:
+    half, high = fastener.head[0] / 2 * levels.scale, levels.high(fastener.head[1])
+    if fastener.kind == BOLT:
+        yield _ring(end.shape([(half, 0.0), (half, high)]), dash, "head")
+        yield strokes([(end.at(x, 0.0), end.at(x, high)) for x in (-half / 2, half / 2)], _FINE)
+        return
+    turns = [math.pi / 2 * k / 8 for k in range(9)]
+    dome = [(half * math.cos(turn) ** 0.6, high * math.sin(turn)) for turn in turns]
+    yield _ring(end.shape([(half, 0.0), *dome]), dash, "head")
+    if fastener.kind != SOLID_RIVET:
+        stem = fastener.diameter / 2 * levels.scale * _STEM
+        yield strokes([(end.at(x, 0.0), end.at(x, high * 0.9)) for x in (-stem, stem)], _FINE, part="stem")
+
+
+def _tail(fastener: SectionFastener, levels: Levels, end: _End, dash: str) -> Iterator[str]:
+    shank = fastener.diameter / 2 * levels.scale
+    half, high = fastener.tail[0] / 2 * levels.scale, levels.high(fastener.tail[1])
+    if fastener.kind == BOLT:
+        yield from _nut(fastener, levels, end, dash)
+    elif fastener.kind == SOLID_RIVET:
+        yield _ring(end.shape([(half * share, high * up) for up, share in _BARREL]), dash, "tail")
+    else:
+        bulb = [(shank + (half - shank) * share, high * up) for up, share in _BULB]
+        stem = shank * _STEM
+        yield _ring(end.shape(bulb), dash, "tail")
+        yield strokes([(end.at(x, 0.0), end.at(x, high * 0.86)) for x in (-stem, stem)], _FINE, part="stem")
+        ball = [(shank * 0.9, high * 0.86), (shank * 0.9, high * 0.95), (shank * 0.5, high)]
+        yield _ring(end.shape(ball), dash, "stem head")
+
+
+def _nut(fastener: SectionFastener, levels: Levels, end: _End, dash: str) -> Iterator[str]:
+    """Yield washer and nut, seen on the flats of its six sides, and the end of the bolt beyond it."""
+    half = fastener.tail[0] / 2 * levels.scale
+    high = levels.high(fastener.tail[1] + fastener.end)
+    part = high / (fastener.tail[1] + fastener.end)
+    washer, nut = fastener.washer * part, fastener.tail[1] * part
+    if washer:
+        yield _ring(end.shape([(half, 0.0), (half, washer)]), dash, "washer")
+    yield _ring(end.shape([(half * _FLAT, washer), (half * _FLAT, nut)]), dash, "tail")
+    yield strokes([(end.at(0.0, washer), end.at(0.0, nut))], _FINE)
+    if fastener.end:
+        shank = fastener.diameter / 2 * levels.scale
+        tip = [(shank, nut), (shank, max(nut, high - 0.6)), (shank * 0.85, high)]
+        yield _ring(end.shape(tip), dash, "bolt end")
+
+
+def _ring(points: list[tuple[float, float]], dash: str, part: str) -> str:
+    return polygon(points, _BOLD, part=part, dash=dash)

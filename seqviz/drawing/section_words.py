@@ -1,0 +1,107 @@
+"""What is said of a section: beside each thing a few words, under the drawing a few lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from seqviz.drawing.section import Section, SectionFastener, SectionLayer
+from seqviz.scene.lengths import length_text
+from seqviz.scene.phrases import listed
+from seqviz.trade.fasteners import BOLT
+
+__all__ = ["gap_words", "layer_words", "lines_below", "side_words"]
+
+_MORE = 4  # layers inside another model that are named
+
+
+def layer_words(layer: SectionLayer, section: Section) -> list[str]:
+    """Return the lines under a layer's name: its thickness, what is special, what it holds inside."""
+    units = section.units
+    told = [length_text(layer.thickness, units)]
+    if layer.hole is None:
+        told.append("not drilled")
+    elif len({one.hole for one in section.layers if one.hole is not None}) > 1:
+        told.append(f"hole {length_text(layer.hole, units)}")
+    inside = [f"{length_text(thickness, units)} {name}" for name, thickness in layer.inside]
+    if len(inside) > _MORE:
+        inside[_MORE - 1 :] = [f"and {len(inside) - _MORE + 1} more"]
+    return [", ".join(told), *inside]
+
+
+def gap_words(layer: SectionLayer, units: str) -> str:
+    """Return ``gap 0.4, drawn shut`` of the gap below a layer."""
+    verdict = {True: ", drawn shut", False: ", stays open", None: ""}
+    return f"gap {length_text(layer.gap, units)}{verdict[layer.shut]}"
+
+
+def side_words(section: Section) -> tuple[str, str]:
+    """Return what stands above and below the drawing."""
+    top, bottom = section.top, section.bottom
+    if section.bench == "top":
+        top = f"{top}; up on the bench" if top else "up on the bench"
+    if section.bench == "bottom":
+        bottom = f"{bottom}; up on the bench" if bottom else "up on the bench"
+    return top, bottom
+
+
+def lines_below(section: Section, *, true: bool) -> Iterator[str]:
+    """Yield the lines under the drawing; ``true``: all heights are to scale."""
+    yield _fastener_line(section)
+    yield _hole_line(section)
+    yield from _warnings(section)
+    if section.bench == "level":
+        yield "On the bench this hole lies level."
+    if not true:
+        yield "Heights are not to scale: a broken layer is thicker, a thin one thinner than drawn."
+    if section.units == "mm":
+        yield "All lengths in mm."
+
+
+def _fastener_line(section: Section) -> str:
+    if section.fastener is None:
+        return "Fastener not named." if section.joins else "One layer alone: there is nothing to join."
+    fastener, units = section.fastener, section.units
+    words = fastener.name
+    if fastener.kind not in words:
+        words += f" ({fastener.kind})"
+    if fastener.length is not None:
+        return f"{words}, length {length_text(fastener.length, units)}."
+    return f"{words}: no length fits this grip." if fastener.made and section.joins else f"{words}."
+
+
+def _hole_line(section: Section) -> str:
+    units = section.units
+    holes = sorted({layer.hole for layer in section.layers if layer.hole is not None})
+    named = f" ({section.size})" if section.size else ""
+    words = f"Hole {length_text(holes[0], units)}{named}"
+    if len(holes) > 1:
+        words = f"Holes {length_text(holes[0], units)} to {length_text(holes[-1], units)}{named}"
+    if section.fastener is None:
+        return f"{words}."
+    shank = length_text(section.fastener.diameter, units)
+    play = section.pin - section.fastener.diameter
+    room = f": {length_text(play, units)} play" if section.goes_in else ""
+    return f"{words}, {_called(section.fastener)} {shank}{room}."
+
+
+def _called(fastener: SectionFastener) -> str:
+    return "bolt" if fastener.kind == BOLT else "rivet"
+
+
+def _warnings(section: Section) -> Iterator[str]:
+    units, fastener = section.units, section.fastener
+    bare = [str(layer.number) for layer in section.layers if layer.hole is None]
+    if bare:
+        yield f"Layer{'s' * (len(bare) > 1)} {listed(bare)}: not drilled."
+    if section.pin <= 0:
+        yield "The holes are so far off that nothing goes through all of them."
+    elif section.pin < section.diameter - 0.005:
+        yield f"The holes are off centre: a pin of at most {length_text(section.pin, units)} goes through."
+    elif fastener and fastener.diameter > section.pin + 1e-6:
+        yield f"The {_called(fastener)} is thicker than the hole."
+    for layer in section.layers:
+        if layer.gap and layer.shut is False:
+            yield (
+                f"The gap under layer {layer.number} wants a joggle, or a shim of "
+                f"{length_text(layer.gap, units)}."
+            )
