@@ -6,30 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.sequence.benches import BOX, GUN, LIP, SLIDE
 from tests.sequence.files import replayed
-
-# A rail over a strip over a skin: the strip, 1 thick, lies under the rail between x = 100 and 200 and has no
-# holes; the rail's six holes run from x = 40 to 240, 40 apart.
-SLIDE = """\
-parts:
-  skin:
-    shape: skin
-    thickness: 1.0
-    outline: [[0, 0], [300, 0], [300, 200], [0, 200]]
-    holes: {row: {from: [40, 100], to: [240, 100], count: 6, size: small}}
-  strip:
-    shape: plate
-    thickness: 1.0
-    outline: [[0, 0], [20, 0], [20, 60], [0, 60]]
-  rail:
-    shape: plate
-    thickness: 2.0
-    outline: [[0, 0], [240, 0], [240, 20], [0, 20]]
-    holes: {foot: {from: [20, 10], to: [220, 10], count: 6, size: small}}
-placed:
-  strip: {part: strip, at: [130, 70, 1], x along: forward, y along: left}
-  rail: {part: rail, match: {foot.1: skin.row.1, foot.6: skin.row.6}, over: strip}
-"""
 
 
 def test_a_strip_slides_in_under_a_pinned_rail_and_not_under_a_riveted_one(tmp_path: Path) -> None:
@@ -47,28 +25,6 @@ def test_a_strip_slides_in_under_a_pinned_rail_and_not_under_a_riveted_one(tmp_p
         tmp_path, SLIDE, "  - place: rail\n  - rivet: [rail.foot.1, rail.foot.6]\n  - place: strip\n"
     )
     assert far.under_set == ()
-
-
-# A tongue 10 thick under a lip: it goes 15 along -x and then up, or not at all once a stop stands 5 behind.
-LIP = """\
-parts:
-  skin:
-    shape: skin
-    thickness: 1.0
-    outline: [[0, 0], [300, 0], [300, 200], [0, 200]]
-  tongue: {shape: block, length: 40, width: 20, height: 10}
-  lip: {shape: block, length: 30, width: 40, height: 5}
-  side: {shape: block, length: 80, width: 10, height: 30}
-  stop: {shape: block, length: 10, width: 20, height: 30}
-placed:
-  tongue: {part: tongue, at: [100, 100, 1], x along: forward, y along: left}
-  lip: {part: lip, at: [125, 90, 11], x along: forward, y along: left}
-  one side: {part: side, at: [70, 90, 1], x along: forward, y along: left}
-  other side: {part: side, at: [70, 120, 1], x along: forward, y along: left}
-  front: {part: stop, at: [140, 100, 1], x along: forward, y along: left}
-  far stop: {part: stop, at: [70, 100, 1], x along: forward, y along: left}
-  near stop: {part: stop, at: [85, 100, 1], x along: forward, y along: left}
-"""
 
 
 @pytest.mark.parametrize(("stop", "free"), [("far stop", True), ("near stop", False)])
@@ -142,36 +98,6 @@ def test_standing_on_a_thin_edge(tmp_path: Path, thick: str, bench: str, weak: b
     steps = "  - place: fin\n  - turn over: sideways\n"
     played = replayed(tmp_path, FIN % thick, steps, words=f"bench: {bench}\n")
     assert [(e.step, e.parts) for e in played.stands_on_weak] == ([(2, ("fin",))] if weak else [])
-
-
-# A box round a strap: four walls of 60, and a lid with or without a hole of 90 over the strap's rivets.
-BOX = """\
-parts:
-  skin:
-    shape: skin
-    thickness: 1.0
-    outline: [[0, 0], [300, 0], [300, 200], [0, 200]]
-    holes: {row: {from: [120, 100], to: [160, 100], count: 2, size: solid}}
-  strap:
-    shape: plate
-    thickness: 1.0
-    outline: [[0, 0], [60, 0], [60, 20], [0, 20]]
-    holes: {rim: {from: [10, 10], to: [50, 10], count: 2, size: solid}}
-  long wall: {shape: block, length: 200, width: 5, height: 60}
-  short wall: {shape: block, length: 5, width: 150, height: 60}
-  lid: {shape: plate, thickness: 1.0, outline: [[0, 0], [200, 0], [200, 160], [0, 160]]%s}
-placed:
-  strap: {part: strap, match: {rim.1: skin.row.1, rim.2: skin.row.2}}
-  front: {part: long wall, at: [50, 20, 1], x along: forward, y along: left}
-  back: {part: long wall, at: [50, 175, 1], x along: forward, y along: left}
-  aft: {part: short wall, at: [50, 25, 1], x along: forward, y along: left}
-  fore: {part: short wall, at: [245, 25, 1], x along: forward, y along: left}
-  lid: {part: lid, at: [50, 20, 61], x along: forward, y along: left}
-"""
-GUN = """\
-tools:
-  gun: {for: solid rivet, body: [{cylinder: 12, from: 0, to: 90}], reach: {diameter: 20, length: 200}}
-"""
 
 
 @pytest.mark.parametrize(

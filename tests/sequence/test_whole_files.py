@@ -8,26 +8,8 @@ import pytest
 
 from seqviz.build import build
 from seqviz.sequence.replay_types import Replay
+from tests.sequence.benches import FRAME, TRAY
 from tests.sequence.files import HEAD, replayed
-
-# A strap on a skin with three holes at y = 100; a lid, 1 thick, 30 above the strap over the first two holes.
-TRAY = """\
-parts:
-  skin:
-    shape: skin
-    thickness: 1.0
-    outline: [[0, 0], [300, 0], [300, 200], [0, 200]]
-    holes: {row: {from: [100, 100], to: [200, 100], count: 3, size: small}}
-  strap:
-    shape: plate
-    thickness: 1.0
-    outline: [[0, 0], [120, 0], [120, 20], [0, 20]]
-    holes: {rim: {from: [10, 10], to: [110, 10], count: 3, size: small}}
-  lid: {shape: block, length: 100, width: 60, height: 5}
-placed:
-  strap: {part: strap, match: {rim.1: skin.row.1, rim.3: skin.row.3}}
-  lid: {part: lid, at: [70, 70, 32], x along: forward, y along: left}
-"""
 
 
 def _stops(played: Replay) -> list[tuple[int, int, str, tuple[str, ...], int | None]]:
@@ -112,27 +94,6 @@ def test_set_twice_is_told_of_holes_named_one_by_one(tmp_path: Path) -> None:
     assert (played.set_twice, played.states[2].emptied, played.filled_at) == ((), (1,), {0: 2, 1: 4})
 
 
-# Two blocks side by side in a frame; a bar over the first. Each block lifts out, both as one piece do not.
-FRAME = """\
-parts:
-  skin:
-    shape: skin
-    thickness: 1.0
-    outline: [[0, 0], [300, 0], [300, 200], [0, 200]]
-  left block: {shape: block, length: 60, width: 40, height: 20}
-  right block: {shape: block, length: 60, width: 40, height: 20}
-  bar: {shape: block, length: 40, width: 200, height: 10}
-  front wall: {shape: block, length: 200, width: 10, height: 40}
-  back wall: {shape: block, length: 200, width: 10, height: 40}
-  aft stop: {shape: block, length: 10, width: 40, height: 40}
-placed:
-  left block: {part: left block, at: [40, 80, 1], x along: forward, y along: left}
-  right block: {part: right block, at: [100, 80, 1], x along: forward, y along: left}
-  bar: {part: bar, at: [50, 0, 41], x along: forward, y along: left}
-  front wall: {part: front wall, at: [30, 70, 1], x along: forward, y along: left}
-  back wall: {part: back wall, at: [30, 120, 1], x along: forward, y along: left}
-  aft stop: {part: aft stop, at: [160, 80, 1], x along: forward, y along: left}
-"""
 WALLS = "  - place: [front wall, back wall, aft stop]\n"
 
 
