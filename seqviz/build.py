@@ -8,6 +8,7 @@ from seqviz.assembly.assemble import assemble
 from seqviz.assembly.one_piece import Piece, SetInside, one_piece
 from seqviz.assembly.structure import Assembly
 from seqviz.findings import Finding
+from seqviz.geometry.rounds import prism_inside
 from seqviz.parts.make import make_parts
 from seqviz.parts.part import Part
 from seqviz.records.load import Loaded, load
@@ -15,7 +16,6 @@ from seqviz.records.model import Model, UsedModel
 from seqviz.records.source import Source
 from seqviz.records.steps import Sequence
 from seqviz.sequence.choose import Chooser
-from seqviz.sequence.fixings import prism_inside
 from seqviz.sequence.replay import replay
 from seqviz.sequence.replay_types import Replay
 from seqviz.sequence.set_heads import set_heads

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from seqviz.geometry.prism import Piece
 from seqviz.sequence.bench import Direction
 from seqviz.sequence.replay_types import Cause
 from seqviz.sequence.timeline import View, highest_bit
@@ -61,6 +62,8 @@ class Batch:
         Computes what all of them meet, whatever else each meets: quick, and often enough to know.
     tools
         The tool of each, where they are tools.
+    solid
+        Makes the solids of one of them, by its number; base frame.
     known
         The alternatives, once they were asked for.
     """
@@ -69,6 +72,7 @@ class Batch:
     ask: Callable[[], Sequence[frozenset[str]]]
     ask_common: Callable[[], frozenset[str]] = frozenset
     tools: Sequence[str | None] = ()
+    solid: Callable[[int], tuple[Piece, ...]] | None = None
     known: tuple[Alternative, ...] = ()
     _common: frozenset[str] | None = None
 
@@ -109,6 +113,14 @@ class End:
     def __iter__(self) -> Iterator[Alternative]:
         for batch in self._batches:
             yield from batch.alternatives()
+
+    def pieces(self, alternative: Alternative) -> tuple[Piece, ...]:
+        """Return the solids of one of them, base frame, mm; nothing where they are not known."""
+        for batch in self._batches:
+            for number, one in enumerate(batch.alternatives()):
+                if one is alternative:
+                    return batch.solid(number) if batch.solid else ()
+        return ()
 
     def is_free(self, view: View, step: int) -> bool:
         """Say whether one of them is free at ``step``."""

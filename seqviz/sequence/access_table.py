@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import overload
 
@@ -12,6 +12,8 @@ import numpy as np
 from seqviz.assembly.structure import Assembly, Stack
 from seqviz.geometry.access import Cylinder, Cylinders
 from seqviz.geometry.pose import Pose, cross, frozen, unit
+from seqviz.geometry.prism import Piece
+from seqviz.geometry.rounds import prism_around
 from seqviz.geometry.solids import joined
 from seqviz.records.steps import Tool
 from seqviz.sequence.access import Batch, End, Side
@@ -193,7 +195,17 @@ class AccessTable:
         # The first posture is asked for at once; the bodies of the others tell soon which can be free at all.
         common = partial(self._met_by_body, key, number) if number else frozenset
         tools = [option.tool for option in rig.options]
-        return Batch(directions=directions, ask=ask, ask_common=common, tools=tools)
+        solid = partial(self._solid, key, number)
+        return Batch(directions=directions, ask=ask, ask_common=common, tools=tools, solid=solid)
+
+    def _solid(self, key: EndKey, number: int, option: int) -> tuple[Piece, ...]:
+        """Return the solids of one option of a posture where it stands."""
+        stack, end, role = key
+        rig, frame = self._postures(role)[number].rig, self._frame(stack, end)
+        chosen = rig.options[option]
+        rounds = [prism_around(rig.cylinders[k]) for k in chosen.cylinders]
+        pieces = [*rounds, *(rig.prisms[k] for k in chosen.boxes)]
+        return tuple(replace(piece, frame=frame.after(piece.frame)) for piece in pieces)
 
     def _met_in_posture(self, key: EndKey, number: int) -> list[frozenset[str]]:
         """Return what each option of a posture meets; a whole row at once, which is asked for next."""
@@ -245,8 +257,13 @@ class AccessTable:
         key = (stack.index, end, size, by_hand)
         if key not in self._rooms:
             out = (direction_of(stack.axis * end),) if by_hand else ()
-            self._rooms[key] = End([Batch(directions=[out], ask=partial(self._met_in_room, key))])
+            ask, solid = partial(self._met_in_room, key), partial(self._room_solid, key)
+            self._rooms[key] = End([Batch(directions=[out], ask=ask, solid=solid)])
         return self._rooms[key]
+
+    def _room_solid(self, key: RoomKey, _: int) -> tuple[Piece, ...]:
+        index, end, size, _by_hand = key
+        return (prism_around(_round_room(self._assembly.stacks[index], end, size)),)
 
     def _met_in_room(self, key: RoomKey) -> list[frozenset[str]]:
         """Return what stands in the room; asked for a whole row at once."""

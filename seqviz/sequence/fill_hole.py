@@ -9,6 +9,7 @@ from seqviz.findings import At
 from seqviz.geometry.pose import Array
 from seqviz.records.model import Name
 from seqviz.sequence.access import Reached, Side, reaching_side, stopped
+from seqviz.sequence.barred import barred_tool
 from seqviz.sequence.bench import side_vector
 from seqviz.sequence.replay_types import FilledOpen, NotDrilled, TooEarly, ToolStopped
 from seqviz.sequence.tables import Fixing
@@ -112,6 +113,7 @@ def reached(work: Work, filling: Filling) -> Reached | None:
             last=why.last,
             above=why.above,
             by_hand=_stopped_by_hand(filling, sides, view, work.number),
+            tool=barred_tool(sides, view, work.number, why),
         )
     )
     return None

@@ -10,24 +10,21 @@ from numpy.typing import NDArray
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.structure import Assembly, PlacedPart, Stack
 from seqviz.geometry.access import Cylinder, cylinder_meets
-from seqviz.geometry.pose import Array, Pose, any_across, cross, frozen
-from seqviz.geometry.prism import Prism
+from seqviz.geometry.pose import Array
+from seqviz.geometry.rounds import prism_inside
 from seqviz.geometry.solids import solids_of
 from seqviz.sequence.access_table import end_face
 from seqviz.sequence.hardware import SetFastener
 from seqviz.sequence.tables import Fixing, Way
 from seqviz.sequence.ways import boxes_on, way_meets
 
-__all__ = ["PIN_BODY", "PIN_TIP", "FixingTable", "prism_inside"]
+__all__ = ["PIN_BODY", "PIN_TIP", "FixingTable", "body_of_pin"]
 
 PIN_BODY = (12.0, 30.0)
 """mm: diameter and length of a pin's body on the side that it comes from (common practice, no source)."""
 
 PIN_TIP = 8.0
 """mm: how far a pin stands out on the far side, as thick as its hole (common practice, no source)."""
-
-_ROUND = 8
-"""Corners of the prism inside a cylinder that moving parts are tested against."""
 
 
 class FixingTable:
@@ -146,6 +143,11 @@ class FixingTable:
         return fastener.head, fastener.tail
 
 
+def body_of_pin(stack: Stack, end: int) -> Cylinder:
+    """Return the room of a pin's body at an end of the complete stack; +1: layer 1's."""
+    return _standing(stack, end, PIN_BODY)
+
+
 def _standing(stack: Stack, end: int, size: tuple[float, float]) -> Cylinder:
     diameter, length = size
     return Cylinder(start=end_face(stack, end), axis=stack.axis * end, length=length, radius=diameter / 2)
@@ -183,15 +185,3 @@ def _goes_through(part: PlacedPart, round_one: Cylinder) -> bool:
         if parallel and abs(along) <= reach and aside + round_one.radius <= hole.diameter / 2 + 1e-9:
             return True
     return False
-
-
-def prism_inside(round_one: Cylinder) -> Prism:
-    """Return a prism with its corners on the cylinder: never says that something is met that is not."""
-    angles = np.arange(_ROUND) * 2.0 * np.pi / _ROUND
-    first = any_across(round_one.axis)
-    rotation = np.column_stack([first, cross(round_one.axis, first), round_one.axis])
-    return Prism(
-        polygon=frozen(round_one.radius * np.column_stack([np.cos(angles), np.sin(angles)])),
-        height=round_one.length,
-        frame=Pose(rotation=frozen(rotation), translation=frozen(round_one.start)),
-    )

@@ -11,10 +11,10 @@ import numpy as np
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.structure import Assembly, PlacedPart
 from seqviz.geometry.access import Cylinder, cylinder_meets
+from seqviz.geometry.rounds import prism_inside
 from seqviz.geometry.separation import TOLERANCE
 from seqviz.geometry.solids import Solids, solids_of
 from seqviz.records.model import KeptSpace, Model
-from seqviz.sequence.fixings import prism_inside
 from seqviz.sequence.replay_types import Replay
 from seqviz.sequence.set_heads import set_heads
 from seqviz.sequence.tables import Fixing

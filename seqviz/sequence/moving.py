@@ -37,16 +37,18 @@ class Obstacles:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Closed:
-    """What closes all ways: the cause, and the parts or holes in the way."""
+    """What closes all ways: the cause, the parts or holes in the way, and the way of which that is told."""
 
     cause: Cause
     blockers: tuple[str, ...]
+    way: Way | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Met:
     """What closes one way."""
 
+    way: Way
     parts: frozenset[str]
     fixings: frozenset[Fixing]
     bench: bool
@@ -83,13 +85,14 @@ def what_closes(work: Work, piece: Piece, there: Obstacles) -> Closed:
     """Say what closes all ways: the bench alone on some way, pins alone on some, or else parts."""
     ways = _by_preference(work, piece)
     met = [_met(work, piece, way, there) for way in ways]
-    if any(not way.parts and not way.fixings for way in met):
-        return Closed(cause="bench", blockers=())
-    pinned = [w.fixings for w in met if not w.parts and all(fixing.kind == "pin" for fixing in w.fixings)]
+    clear = next((one.way for one in met if not one.parts and not one.fixings), None)
+    if clear is not None:
+        return Closed(cause="bench", blockers=(), way=clear)
+    pinned = [one for one in met if not one.parts and all(fixing.kind == "pin" for fixing in one.fixings)]
     if pinned:
-        pins = min(pinned, key=lambda pins: (len(pins), sorted(pin.stack for pin in pins)))
-        return Closed(cause="pins", blockers=_hole_names(work, pins))
-    return Closed(cause="parts", blockers=_best_blockers(work, met))
+        best = min(pinned, key=lambda one: (len(one.fixings), sorted(pin.stack for pin in one.fixings)))
+        return Closed(cause="pins", blockers=_hole_names(work, best.fixings), way=best.way)
+    return _closed_by_parts(work, met)
 
 
 def _moving(work: Work, piece: Piece) -> tuple[str, ...]:
@@ -119,6 +122,7 @@ def _met(work: Work, piece: Piece, way: Way, there: Obstacles) -> _Met:
     tables, moving = work.shop.tables, _moving(work, piece)
     fixings = (tables.met_fixings(part, way, there.fixings) for part in moving)
     return _Met(
+        way=way,
         parts=frozenset().union(*(tables.met_parts(part, way, there.parts) for part in moving)),
         fixings=there.through.union(*fixings),
         bench=_bench_closes(work, piece, way),
@@ -129,19 +133,15 @@ def _bench_closes(work: Work, piece: Piece, way: Way) -> bool:
     return any(work.lie.closes(direction, frozenset(piece.parts)) for direction in way.directions)
 
 
-def _best_blockers(work: Work, met: list[_Met]) -> tuple[str, ...]:
-    """Return parts, then holes of set fasteners, on the way that is closed by the fewest."""
-    rivets = [frozenset(f for f in way.fixings if f.kind == "fastener") for way in met]
-    least = min((len(way.parts) + len(set_) for way, set_ in zip(met, rivets, strict=True)), default=0)
-    best = [
-        (way.parts, set_)
-        for way, set_ in zip(met, rivets, strict=True)
-        if len(way.parts) + len(set_) == least
-    ]
+def _closed_by_parts(work: Work, met: list[_Met]) -> Closed:
+    """Tell of parts, then holes of set fasteners, on the way that is closed by the fewest."""
+    rivets = [frozenset(f for f in one.fixings if f.kind == "fastener") for one in met]
+    least = min((len(one.parts) + len(set_) for one, set_ in zip(met, rivets, strict=True)), default=0)
+    best = [(one, set_) for one, set_ in zip(met, rivets, strict=True) if len(one.parts) + len(set_) == least]
     placed_at = work.shop.timeline.placed_at
-    parts = fewest((parts for parts, _ in best), placed_at)
-    holes = [set_ for those, set_ in best if those == parts]
-    return (*by_step(parts, placed_at), *(_hole_names(work, holes[0]) if holes else ()))
+    parts = fewest((one.parts for one, _ in best), placed_at)
+    told, holes = next(((one.way, set_) for one, set_ in best if one.parts == parts), (None, frozenset()))
+    return Closed(cause="parts", blockers=(*by_step(parts, placed_at), *_hole_names(work, holes)), way=told)
 
 
 def _hole_names(work: Work, fixings: Iterable[Fixing]) -> tuple[str, ...]:

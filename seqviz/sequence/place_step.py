@@ -97,6 +97,7 @@ def _way_in(work: Work, piece: Piece, at: At, fixings: frozenset[Fixing]) -> Way
                 cause=closed.cause,
                 blockers=closed.blockers,
                 members=piece.members,
+                way=closed.way,
             )
         )
     return way

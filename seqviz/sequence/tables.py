@@ -8,6 +8,7 @@ from typing import Literal, Protocol
 
 from seqviz.sequence.access import Side
 from seqviz.sequence.bench import Direction
+from seqviz.sequence.way import Way
 
 __all__ = ["Fixing", "Tables", "Way"]
 
@@ -32,28 +33,6 @@ class Fixing:
     kind: Literal["pin", "fastener"]
     end: int
     fastener: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Way:
-    """A way OUT of the final place: one straight move without end, or a short one before it.
-
-    Attributes
-    ----------
-    out
-        Unit vector, base frame, of the move without end.
-    first, length
-        Unit vector and mm of the short move before it; None: there is none.
-    """
-
-    out: Direction
-    first: Direction | None = None
-    length: float = 0.0
-
-    @property
-    def directions(self) -> tuple[Direction, ...]:
-        """Where its moves go."""
-        return (self.out,) if self.first is None else (self.first, self.out)
 
 
 class Tables(Protocol):

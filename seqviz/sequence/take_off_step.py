@@ -75,6 +75,7 @@ def _way_out(work: Work, piece: Piece, at: At) -> Way | None:
                 cause=closed.cause,
                 blockers=closed.blockers,
                 members=piece.members,
+                way=closed.way,
             )
         )
     return way

@@ -56,8 +56,8 @@ class Rig:
     ----------
     cylinders
         Round pieces of bodies, and arms.
-    boxes
-        Square pieces of bodies.
+    boxes, prisms
+        Square pieces of bodies, as arrays and as they are.
     directions
         ``(d, 3)`` unit vectors of tool axes and arms.
     options
@@ -66,6 +66,7 @@ class Rig:
 
     cylinders: tuple[Cylinder, ...]
     boxes: Solids
+    prisms: tuple[Prism, ...]
     directions: Array
     options: tuple[Option, ...]
 
@@ -109,6 +110,7 @@ def _only(rig: Rig, options: tuple[Option, ...]) -> Rig:
     return Rig(
         cylinders=tuple(rig.cylinders[k] for k in rounds),
         boxes=rig.boxes.take(squares),
+        prisms=tuple(rig.prisms[k] for k in squares),
         directions=rig.directions[pointing],
         options=tuple(
             Option(
@@ -170,6 +172,7 @@ class _Collector:
         return Rig(
             cylinders=tuple(self._cylinders),
             boxes=solids_of(self._boxes),
+            prisms=tuple(self._boxes),
             directions=np.array(self._directions).reshape(-1, 3),
             options=tuple(self._options),
         )

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from seqviz.findings import At
+from seqviz.geometry.prism import Piece
+from seqviz.sequence.way import Way
 
 __all__ = [
     "Cause",
@@ -51,6 +53,7 @@ class ToolStopped:
 
     ``above``, where the bench is the cause: parts in the way of the best tool that the bench leaves room for.
     ``by_hand``: a bolt that a tool would reach, but that has no straight way in, or no room for its nut.
+    ``tool``: what of the best alternative is stopped, base frame, mm: tool, hand and arm, or room.
     """
 
     step: int
@@ -61,13 +64,15 @@ class ToolStopped:
     last: int | None
     above: tuple[str, ...] = ()
     by_hand: bool = False
+    tool: tuple[Piece, ...] = field(default=(), compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NoWay:
     """A part that no longer goes in. ``blockers``: parts, or holes whose pins or fasteners are in the way.
 
-    ``part`` is a placed part, or a sub-assembly; then ``members`` are the parts that move with it.
+    ``part`` is a placed part, or a sub-assembly; then ``members`` are the parts that move with it. ``way``:
+    the way OUT that these blockers close, where one was looked at.
     """
 
     step: int
@@ -76,6 +81,7 @@ class NoWay:
     cause: Cause
     blockers: tuple[str, ...]
     members: tuple[str, ...] = ()
+    way: Way | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,6 +94,7 @@ class NoWayOut:
     cause: Cause
     blockers: tuple[str, ...]
     members: tuple[str, ...] = ()
+    way: Way | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
