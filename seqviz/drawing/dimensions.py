@@ -12,7 +12,6 @@ ACROSS = 50.0
 """mm that `across` needs to the left of the pattern."""
 
 _LETTERS = 3.2
-_LEADING = 4.4
 _ARROWS = 5.0  # mm: nearer than this two arrows would meet
 _APART = 4.0  # mm between two numbers, one above the other
 _THIN = 0.15
@@ -37,7 +36,10 @@ def across(
 
     ``reach`` is the top and the bottom; of each level its y and the distance from the bottom, as words.
     """
-    yield from upright(reach, (edge - ACROSS + 21.0, edge), (words,))
+    top, bottom = reach
+    x = edge - ACROSS + 21.0
+    yield from upright(reach, (x, edge))
+    yield text(words, (x - 1.5, (top + bottom) / 2 + _LETTERS / 3), _LETTERS, "end")
     last = float("inf")
     for y, told in sorted(levels, key=lambda level: -level[0]):
         # Numbers of bends close together make room for each other upwards.
@@ -47,8 +49,8 @@ def across(
         yield text(told, (far - 0.6, last + _LETTERS / 3), _LETTERS * 0.85, "end")
 
 
-def upright(reach: tuple[float, float], span: tuple[float, float], words: Sequence[str]) -> Iterator[str]:
-    """Yield an upright dimension, its words to the left of it, one under the other.
+def upright(reach: tuple[float, float], span: tuple[float, float]) -> Iterator[str]:
+    """Yield an upright dimension without its words.
 
     ``reach`` is the top and the bottom, ``span`` the x of its line and of the edge that it measures.
     """
@@ -63,9 +65,6 @@ def upright(reach: tuple[float, float], span: tuple[float, float], words: Sequen
         yield path(((x - 0.7, y + way * 2.0), (x, y), (x + 0.7, y + way * 2.0)), _THIN)
         if inward < 0:
             yield line((x, y), (x, y + way * 4.0), _THIN)
-    first = (top + bottom) / 2 + _LETTERS / 3 - (len(words) - 1) * _LEADING / 2
-    for k, told in enumerate(words):
-        yield text(told, (x - 1.5, first + k * _LEADING), _LETTERS, "end")
 
 
 def x_arrow(place: tuple[float, float]) -> Iterator[str]:

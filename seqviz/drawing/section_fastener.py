@@ -13,11 +13,23 @@ from seqviz.trade.fasteners import BOLT, SOLID_RIVET
 
 __all__ = ["end_words", "fastener_lines", "middle_of_hole"]
 
-_BOLD, _FINE = 0.45, 0.2
+_BOLD, _FINE = 0.4, 0.2
 _DASHED = "1.6 1"
 _FLAT = math.cos(math.pi / 6)  # of a hexagon: across its flats to across its corners
 # (share of the height, share of the width beyond the shank) of a pulled rivet's tail, from the sheet out.
-_BULB = ((0.0, 0.6), (0.12, 1.0), (0.4, 1.0), (0.7, 0.35), (0.86, 0.0))
+_BULB = (
+    (0.0, 0.55),
+    (0.04, 0.8),
+    (0.1, 0.95),
+    (0.18, 1.0),
+    (0.36, 1.0),
+    (0.46, 0.95),
+    (0.56, 0.78),
+    (0.66, 0.45),
+    (0.74, 0.18),
+    (0.8, 0.05),
+    (0.86, 0.0),
+)
 _BARREL = ((0.0, 0.85), (0.2, 0.97), (0.5, 1.0), (0.8, 0.97), (1.0, 0.85))
 _STEM = 0.55  # of the shank's diameter: the stem left in a pulled rivet
 

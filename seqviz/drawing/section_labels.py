@@ -10,12 +10,13 @@ from seqviz.drawing.section import Section
 from seqviz.drawing.section_fastener import end_words, middle_of_hole
 from seqviz.drawing.section_levels import CENTRE, RIGHT, Band, Levels
 from seqviz.drawing.section_words import gap_words, layer_words
-from seqviz.drawing.svg import circle, group, line, path, text
+from seqviz.drawing.svg import circle, group, line, path, text, text_width
+from seqviz.units import length_text
 
 __all__ = ["LEADING", "LETTERS", "MARGIN", "WIDTH", "Label", "label_lines", "labels_of"]
 
-WIDTH = 104.0
-"""mm; shown 360 points wide the letters are 12 points high."""
+WIDTH = 108.0
+"""mm; shown 360 points wide the letters are 11 points high."""
 
 MARGIN, LETTERS, LEADING = 2.0, 3.4, 4.5
 _NAMES = RIGHT + 10.0  # x of the words
@@ -73,7 +74,10 @@ def labels_of(section: Section, levels: Levels) -> list[Label]:
 
 def _layer_label(band: Band, section: Section) -> Label:
     layer = band.layer
-    lines = fitted(layer.name, _ROOM, LETTERS, 2)
+    thick = length_text(layer.thickness, section.units)
+    lines = [f"{' '.join(layer.name.split())}, {thick}"]
+    if text_width(lines[0], LETTERS) > _ROOM:
+        lines = [*fitted(layer.name, _ROOM, LETTERS, 2), thick]
     for words in layer_words(layer, section):
         lines += fitted(words, _ROOM, LETTERS, 1)
     return Label(at=(RIGHT, band.middle), number=layer.number, lines=tuple(lines), title=layer.name)

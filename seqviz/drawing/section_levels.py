@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from seqviz.drawing.hatching import Box
 from seqviz.drawing.section import Section, SectionLayer
 
-__all__ = ["CENTRE", "LEFT", "RIGHT", "Band", "Levels", "levels_of"]
+__all__ = ["CENTRE", "LEFT", "RIGHT", "Band", "Levels", "Untrue", "levels_of"]
+
+Untrue = Literal["broken", "thin", "other"]
+"""What is not to scale in height: layers with a break, thin layers, something else."""
 
 LEFT, RIGHT = 24.0, 62.0
 """mm on the page: where the layers end."""
@@ -73,15 +77,15 @@ class Levels:
         Layer 1 first.
     above, below
         How far the fastener stands out on the page at both ends.
-    true
-        Whether all heights are to scale.
+    untrue
+        What is not to scale.
     """
 
     scale: float
     bands: tuple[Band, ...]
     above: float
     below: float
-    true: bool
+    untrue: tuple[Untrue, ...]
 
     @property
     def top(self) -> float:
@@ -103,7 +107,7 @@ def levels_of(section: Section, start: float) -> Levels:
     scale = min(_REACH / _widest(section), _LARGEST)
     ends = _standing_out(section)
     above, below = (min(end * scale, _STICKING_OUT) for end in ends)
-    true = max(ends) * scale <= _STICKING_OUT
+    other = max(ends) * scale > _STICKING_OUT
     bands: list[Band] = []
     y = start + above
     for layer in section.layers:
@@ -112,9 +116,15 @@ def levels_of(section: Section, start: float) -> Levels:
         bands.append(Band(layer=layer, top=y, bottom=y + high, broken=wanted > _THICKEST))
         space = 0.0 if not layer.gap or layer.shut else layer.gap * scale
         clear = min(max(space, _NARROWEST), _WIDEST) if space else 0.0
-        true = true and high == wanted and clear == space
+        other = other or clear != space
         y += high + clear
-    return Levels(scale=scale, bands=tuple(bands), above=above, below=below, true=true)
+    found: dict[Untrue, bool] = {
+        "broken": any(band.broken for band in bands),
+        "thin": any(band.layer.thickness * scale < _THINNEST for band in bands),
+        "other": other,
+    }
+    untrue = tuple(what for what, so in found.items() if so)
+    return Levels(scale=scale, bands=tuple(bands), above=above, below=below, untrue=untrue)
 
 
 def _widest(section: Section) -> float:

@@ -13,7 +13,7 @@ from seqviz.drawing.section_labels import LEADING, LETTERS, MARGIN, WIDTH, Label
 from seqviz.drawing.section_levels import CENTRE, LEFT, RIGHT, Band, Levels, levels_of
 from seqviz.drawing.section_words import lines_below, side_words
 from seqviz.drawing.svg import document, inset, line, path, strokes, text
-from seqviz.scene.lengths import length_text
+from seqviz.units import length_text
 
 __all__ = ["section_svg"]
 
@@ -71,7 +71,7 @@ def _body(section: Section, start: float) -> tuple[list[str], float]:
     low += (LEADING if bottom else 0.0) + _BETWEEN
     told = [
         piece
-        for words in lines_below(section, true=levels.true)
+        for words in lines_below(section, levels.untrue)
         for piece in fitted(words, WIDTH - 2 * MARGIN, LETTERS, 3)
     ]
     return [*drawn, *_lines(told, low)], low + len(told) * LEADING
@@ -149,9 +149,14 @@ def _grip(section: Section, levels: Levels) -> Iterator[str]:
             runs[-1] = (runs[-1][0], band.bottom)
         else:
             runs.append((band.top, band.bottom))
-    words = ("grip", length_text(section.grip, section.units))
-    for k, run in enumerate(runs):
-        yield from upright(run, (LEFT - 3.5, LEFT), words if k == len(runs) // 2 else ())
+    for run in runs:
+        yield from upright(run, (LEFT - 3.5, LEFT))
+    middle = (levels.top + levels.bottom) / 2 + LETTERS / 3
+    for words, y in (
+        ("grip", middle - LEADING / 2),
+        (length_text(section.grip, section.units), middle + LEADING / 2),
+    ):
+        yield text(words, (LEFT - 5.5, y), LETTERS, "end")
 
 
 def _side(words: str, top: float, up: bool, out: int) -> Iterator[str]:

@@ -2,22 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from seqviz.drawing.section import Section, SectionFastener, SectionLayer
-from seqviz.scene.lengths import length_text
+from seqviz.drawing.section_levels import Untrue
 from seqviz.scene.phrases import listed
 from seqviz.trade.fasteners import BOLT
+from seqviz.units import length_text
 
 __all__ = ["gap_words", "layer_words", "lines_below", "side_words"]
 
 _MORE = 4  # layers inside another model that are named
 
 
+_UNTRUE = {
+    "broken": "A layer with a break in it is thicker than drawn.",
+    "thin": "A thin layer is drawn thicker than it is.",
+    "other": "Gaps, heads and tails are not to scale in height.",
+}
+
+
 def layer_words(layer: SectionLayer, section: Section) -> list[str]:
-    """Return the lines under a layer's name: its thickness, what is special, what it holds inside."""
+    """Return the lines under a layer's name: what is special, and what it holds inside."""
     units = section.units
-    told = [length_text(layer.thickness, units)]
+    told = []
     if layer.hole is None:
         told.append("not drilled")
     elif len({one.hole for one in section.layers if one.hole is not None}) > 1:
@@ -25,7 +33,7 @@ def layer_words(layer: SectionLayer, section: Section) -> list[str]:
     inside = [f"{length_text(thickness, units)} {name}" for name, thickness in layer.inside]
     if len(inside) > _MORE:
         inside[_MORE - 1 :] = [f"and {len(inside) - _MORE + 1} more"]
-    return [", ".join(told), *inside]
+    return [*told, *inside]
 
 
 def gap_words(layer: SectionLayer, units: str) -> str:
@@ -44,17 +52,15 @@ def side_words(section: Section) -> tuple[str, str]:
     return top, bottom
 
 
-def lines_below(section: Section, *, true: bool) -> Iterator[str]:
-    """Yield the lines under the drawing; ``true``: all heights are to scale."""
+def lines_below(section: Section, untrue: Iterable[Untrue]) -> Iterator[str]:
+    """Yield the lines under the drawing; ``untrue``: what is not to scale in it."""
     yield _fastener_line(section)
     yield _hole_line(section)
     yield from _warnings(section)
     if section.bench == "level":
         yield "On the bench this hole lies level."
-    if not true:
-        yield "Heights are not to scale: a broken layer is thicker, a thin one thinner than drawn."
-    if section.units == "mm":
-        yield "All lengths in mm."
+    for what in untrue:
+        yield _UNTRUE[what]
 
 
 def _fastener_line(section: Section) -> str:

@@ -62,8 +62,10 @@ def path(points: Iterable[Point], width: float = 0.25, part: str = "") -> str:
 
 
 def strokes(lines: Iterable[tuple[Point, Point]], width: float = 0.25, part: str = "") -> str:
-    """Return many separate straight lines as one element."""
-    places = "".join(f"M{number(a[0])} {number(a[1])}L{number(b[0])} {number(b[1])}" for a, b in lines)
+    """Return many separate straight lines as one element; places to 0.01 mm: there may be many of them."""
+    places = "".join(
+        f"M{_short(a[0])} {_short(a[1])}l{_short(b[0] - a[0])} {_short(b[1] - a[1])}" for a, b in lines
+    )
     return f'<path {_class(part)}d="{places}" fill="none" {_stroke(width)}/>'
 
 
@@ -122,6 +124,10 @@ def inset(size: tuple[float, float], title: str, elements: Iterable[str]) -> str
             "</svg>",
         )
     )
+
+
+def _short(value: float) -> str:
+    return number(round(value, 2))
 
 
 def _clean(words: str) -> str:
