@@ -1,16 +1,18 @@
-/** What moves the steps: the slider with its marks, play, one back, one on, and the pace. */
+/** What moves the steps: the slider with its marks, play, a step back, the next step, and the pace. */
 
 import { make, shorten } from "bench/paper";
 
 /**
  * @param {object} work
  * @param {object} timeline
- * @param {Record<string, HTMLElement>} page its elements: slider, marks, back, play, on, pace
+ * @param {Record<string, HTMLElement>} page its elements: slider, marks, told, back, play, on, pace
  */
 export function createControls(work, timeline, page) {
   const { slider, play } = page;
   slider.max = String(work.steps.length);
-  page.marks.append(...marksOf(work.steps));
+  const marks = marksOf(work.steps);
+  page.marks.append(...marks);
+  page.told.hidden = marks.length === 0;
 
   slider.addEventListener("input", () => timeline.set(Number(slider.value) - 1));
   page.back.addEventListener("click", back);

@@ -88,6 +88,7 @@ async function start() {
   const playing = createControls(work, timeline, {
     slider: id("slider"),
     marks: id("track-marks"),
+    told: id("track-told"),
     back: id("back"),
     play: id("play"),
     on: id("on"),
