@@ -8,14 +8,16 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from seqviz.cli.asked import asked_as
+from seqviz.cli.chosen import chosen as named
 from seqviz.cli.flat import write_flat
 from seqviz.cli.opening import opened
 from seqviz.cli.output import MISTAKES, NO_MISTAKE, Stop, complain, say, style
+from seqviz.cli.section import write_section
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from seqviz.assembly.structure import Assembly, Stack
+    from seqviz.assembly.structure import Stack
     from seqviz.build import Build
     from seqviz.scene.choice import Choice
     from seqviz.scene.stack import Shut
@@ -30,6 +32,7 @@ every line of --holes, also tells in which step it is set, and with which of you
 
 --parts tells how to know each piece in the pile: size, weight, holes, the odd hole, look-alikes. --flat
 draws the flat pattern of a part to its true size, with bend lines; PART flat.svg where --out says no name.
+--section draws the cut through a hole: layers, grip, the fastener with both ends; HOLE section.svg likewise.
 
 \b
 Examples:
@@ -37,6 +40,7 @@ Examples:
   seqviz stack models/practice_tray.yaml "side angle left" "side angle left.foot.3"
   seqviz stack models/practice_tray.yaml --parts
   seqviz stack models/practice_tray.yaml --flat "end angle" --out end_angle.svg
+  seqviz stack sequences/practice_tray.yaml --section "side angle left.foot.3"
 """
 
 
@@ -56,13 +60,19 @@ class Asked:
     flat: Annotated[
         str | None, typer.Option("--flat", metavar="PART", help="Draw the flat pattern of PART, or of all.")
     ] = None
+    section: Annotated[
+        str | None,
+        typer.Option("--section", metavar="HOLE", help="Draw the section through PART.ROW.N, or a row's."),
+    ] = None
     out: Annotated[
         str | None,
         typer.Option(
-            "--out", metavar="FILE", help="Where --flat writes: FILE.svg or FILE.dxf; of all a folder."
+            "--out",
+            metavar="FILE",
+            help="Where --flat and --section write: FILE.svg or FILE.dxf; of all a folder.",
         ),
     ] = None
-    force: Annotated[bool, typer.Option("--force", help="--flat may write over files.")] = False
+    force: Annotated[bool, typer.Option("--force", help="--flat, --section may write over files.")] = False
     json: Annotated[bool, typer.Option("--json", help="Everything as JSON, for programs.")] = False
 
 
@@ -73,6 +83,8 @@ def stack(asked: Asked) -> int:
     made = opened(asked.file)
     if asked.flat is not None:
         write_flat(made, asked.flat, asked.out, force=asked.force)
+    elif asked.section is not None:
+        write_section(made, asked.section, asked.out, force=asked.force)
     elif asked.parts:
         say(_pile(made, json=asked.json))
     else:
@@ -81,7 +93,7 @@ def stack(asked: Asked) -> int:
 
 
 def _say_stacks(made: Build, asked: Asked) -> None:
-    chosen = _chosen(made.assembly, asked.names or [])
+    chosen = named(made.assembly, asked.names) if asked.names else None
     if asked.json:
         say(_document(made, chosen))
     elif chosen is None:
@@ -92,17 +104,19 @@ def _say_stacks(made: Build, asked: Asked) -> None:
 
 def _goes_together(asked: Asked) -> None:
     """Stop where options were given that say nothing together."""
-    whole = [word for word, given in (("--flat", asked.flat is not None), ("--parts", asked.parts)) if given]
-    if len(whole) == 2:
-        raise Stop("--flat and --parts are two questions: ask them one after the other.")
+    drawn = {"--flat": asked.flat, "--section": asked.section}
+    drawings = [word for word, name in drawn.items() if name is not None]
+    whole = [*drawings, *(["--parts"] if asked.parts else [])]
+    if len(whole) > 1:
+        raise Stop(f"{' and '.join(whole[:2])} are two questions: ask them one after the other.")
     if whole and (asked.names or asked.holes):
         raise Stop(
             f"{whole[0]} goes with FILE alone: names of parts and --holes are for the layers at holes."
         )
-    if asked.flat is not None and asked.json:
-        raise Stop("--flat writes a drawing; --json goes with --parts and with the layers at holes.")
-    if asked.flat is None and (asked.out is not None or asked.force):
-        raise Stop("--out and --force go with --flat PART.")
+    if drawings and asked.json:
+        raise Stop(f"{drawings[0]} writes a drawing; --json goes with --parts and with the layers at holes.")
+    if not drawings and (asked.out is not None or asked.force):
+        raise Stop("--out and --force go with --flat PART and with --section HOLE.")
 
 
 def _pile(made: Build, *, json: bool) -> str:
@@ -112,24 +126,6 @@ def _pile(made: Build, *, json: bool) -> str:
 
     pile = pile_of(made)
     return pile_as_json(made.model.path, pile) if json else pile_text(pile, made.model.units, style())
-
-
-def _chosen(assembly: Assembly, names: list[str]) -> Choice | None:
-    """Return what the names mean, None where there are none."""
-    from seqviz.scene.choice import choose, near_names
-
-    if not names:
-        return None
-    chosen = choose(assembly, names)
-    if chosen.unknown:
-        name = chosen.unknown[0]
-        near = near_names(assembly, name)
-        meant = f" Did you mean {' or '.join(near)}?" if near else ""
-        raise Stop(
-            f"There is no part, row or hole called {name} that is placed.{meant} "
-            "A name with spaces needs quotation marks around it."
-        )
-    return chosen
 
 
 def _whole(made: Build, holes: bool) -> str:
