@@ -1,0 +1,158 @@
+/** All that stands on the bench, brought to where a step has it. */
+
+import { createBodies } from "bench/bodies";
+import { toBench } from "bench/camera";
+import { createConflict } from "bench/conflict";
+import { createFixings } from "bench/fixings";
+import { inks } from "bench/inks";
+import { createLying } from "bench/lying";
+import { createMarks } from "bench/marks";
+import { createPlay } from "bench/play";
+import { createShades } from "bench/shades";
+import { between, length, minus, plus } from "bench/space";
+import { createStrokes } from "bench/strokes";
+import { createTable } from "bench/table";
+
+/** @param {object} work with its bodies @param {object} screen uniforms shared by all */
+export function createProps(work, screen) {
+  const { THREE } = globalThis;
+  const play = createPlay(work);
+  const lying = createLying(work);
+  const shades = createShades(work);
+  const bodies = createBodies(work, screen);
+  const fixings = createFixings(work, bodies.shared);
+  const marks = createMarks(bodies.shared);
+  const news = createStrokes(bodies.shared, { wide: 1.8 });
+  const chosen = createStrokes(bodies.shared, { wide: 3, rim: 1.5, through: 0.35 });
+  const conflict = createConflict(work, bodies.shared);
+  const table = createTable();
+  const lies = new THREE.Group(); // the base's frame
+  lies.matrixAutoUpdate = false;
+  lies.add(bodies.group, fixings.group, news.group, chosen.group, conflict.group, marks.group);
+  const group = new THREE.Group().add(table.group, lies);
+
+  const reach = Math.max(10, length(minus(work.box[1], work.box[0])) / 2);
+  const said = new Map(); // part -> what hands said of it
+  const state = { step: -1, t: 1, shading: "plain", apart: 0, finding: null };
+  let moment = null;
+  let lie = null;
+  let done = {}; // what each of the props was last brought to
+
+  const step = () => work.steps[state.step];
+  const finding = () => (state.finding === null ? null : work.findings[state.finding]);
+  const once = (name, key, change) => {
+    if (done[name] === key) return;
+    done[name] = key;
+    change();
+  };
+
+  /** @returns {{step: boolean, work: boolean}} whether the step is another, and what is worked on */
+  function set(change) {
+    const before = { ...state };
+    const workBefore = step()?.work;
+    Object.assign(state, change);
+    if (before.step !== state.step && change.finding === undefined) state.finding = null;
+    update();
+    return { step: before.step !== state.step, work: before.step !== state.step && (step()?.work ?? null) !== (workBefore ?? null) };
+  }
+
+  function update() {
+    moment = play.at(state.step, state.t);
+    lie = lying.at(state.step, moment);
+    const [turn, move] = [lie.turn, lie.move];
+    lies.matrix.set(turn[0], turn[1], turn[2], move[0], turn[3], turn[4], turn[5], move[1], turn[6], turn[7], turn[8], move[2], 0, 0, 0, 1);
+    lies.matrixWorldNeedsUpdate = true;
+    bodies.setPresence(Array.from(moment.there, (there, k) => (there ? (said.get(k) ?? "shown") : "hidden")));
+    bodies.setOffsets(offsets());
+    once("looks", `${state.step} ${state.shading} ${state.finding}`, relook);
+    once("fixings", `${state.step} ${moment.news} ${moment.fixed.length}`, () => fixings.set(moment.fixed, moment.news));
+    once("marks", `${state.step}`, () => marks.set(step()?.marks ?? []));
+    once("news", `${state.step}`, () => news.set(bodiesOf([...moment.fresh.keys()].filter((k) => moment.fresh[k]))));
+    once("conflict", `${state.finding}`, putConflict);
+    once("table", `${step()?.work ?? ""}`, putTable);
+  }
+
+  function offsets() {
+    const off = play.apart(state.step, state.apart);
+    moment.off.forEach((value, k) => (off[k] += value));
+    const barred = finding()?.path;
+    if (barred?.length > 1) off.set(shortened(barred)[0], 3 * finding().parts[0]);
+    return off;
+  }
+
+  /** A barred way is shown from no farther than the work is wide. */
+  function shortened(path) {
+    const far = length(path[0]);
+    return path.map((off) => off.map((value) => value * Math.min(1, reach / Math.max(1, far))));
+  }
+
+  function relook() {
+    const how = { shading: state.shading, fresh: moment.fresh, finding: finding() };
+    bodies.setLooks((part) => shades.look(part, how));
+  }
+
+  function putConflict() {
+    const found = finding();
+    const part = found?.parts[0];
+    const box = part === undefined ? [] : lying.boxes[part];
+    conflict.set(found, found?.path && box.length ? between(box[0], box[7], 0.5) : null, found?.path ? shortened(found.path) : []);
+  }
+
+  function putTable() {
+    const points = inView();
+    const spans = [0, 1].map((axis) => 2 * points.reduce((most, point) => Math.max(most, Math.abs(point[axis])), 20));
+    table.setSize(...spans);
+  }
+
+  const bodiesOf = (parts) => parts.filter((k) => work.parts[k].shape !== null).map((part) => ({ ...work.bodies[work.parts[part].shape], part }));
+
+  /** The corners of the boxes of what is there after the step, bench's frame. */
+  function inView() {
+    const after = play.at(state.step, 1);
+    const how = lying.at(state.step, after);
+    const apart = play.apart(state.step, state.apart);
+    const there = [...after.there.keys()].filter((k) => after.there[k]);
+    return there.flatMap((k) => lying.boxes[k].map((point) => toBench(how, plus(point, apart.subarray(3 * k, 3 * k + 3)))));
+  }
+
+  return {
+    group,
+    bodies,
+    reach,
+    set,
+    inView,
+    now: () => ({ step: state.step, t: state.t }),
+    lie: () => lie,
+    up: () => step()?.up ?? work.up,
+    indexOf: (no) => work.steps.findIndex((one) => one.no === no),
+    legend: (name) => shades.legend(name),
+    textOf: (part) => shades.look(part, { shading: state.shading, fresh: moment.fresh, finding: finding() }).tag,
+    setPresence(part, presence) {
+      said.set(part, presence);
+      update();
+    },
+    select(what) {
+      const stack = what && "stack" in what ? work.stacks[what.stack] : null;
+      const on = stack ? work.parts.findIndex((part) => part.stacks.includes(what.stack)) : -1;
+      marks.choose(stack?.at ? { at: stack.at, out: stack.axis, part: on } : null);
+      chosen.set(what && "part" in what ? bodiesOf([what.part]) : []);
+    },
+    /** While `draw` runs, parts alone, each in a colour that says which it is. */
+    alone(draw) {
+      const hidden = [table.group, ...lies.children].filter((child) => child !== bodies.group && child.visible);
+      hidden.forEach((child) => (child.visible = false));
+      bodies.asWho(draw);
+      hidden.forEach((child) => (child.visible = true));
+    },
+    /** Colours by day or by night. */
+    restyle(drawer) {
+      const ink = inks();
+      for (const one of [bodies, fixings, conflict, table]) one.setInks(ink);
+      news.setInks(ink.freshLine);
+      chosen.setInks(ink.ink, ink.paper);
+      drawer.setAir(ink.air);
+      done = {};
+      update();
+    },
+  };
+}
