@@ -1,5 +1,7 @@
 """What stands in a page for its scripts: the JSON's shape. Base frame, mm to 0.001, unit vectors to 1e-5.
 
+It stands there as base64 of gzip, and so do the meshes beside it.
+
 Numbers that point at others count from 0: ``part`` into ``parts``, ``stack`` into ``stacks``, and so on.
 Steps are told by their numbers, from 1. Scripts compute nothing of this; they play it.
 """
@@ -18,7 +20,6 @@ __all__ = [
     "PartData",
     "Place",
     "Point",
-    "Section",
     "ShapeData",
     "Span",
     "StackData",
@@ -35,9 +36,6 @@ Point = list[float]
 Span = list[int]
 """``[first, last]``, both included; or ``[first, count]`` where it is about an array of a mesh."""
 
-Section = str
-"""An SVG."""
-
 
 class Place(TypedDict):
     """A place in a file: ``line`` and ``column`` from 1."""
@@ -51,8 +49,8 @@ class ShapeData(TypedDict):
     """A mesh in its part's frame.
 
     ``low``, ``grain``: a corner stands at ``low + grain * q``. ``vertices``, ``faces``, ``edges``: ``[first,
-    count]`` in the three arrays, in corners, triangles and lines. Faces and edges name corners from the first of
-    their shape.
+    count]`` in the three arrays, in corners, triangles and lines. Faces and edges name corners from the first
+    of their shape.
     """
 
     low: Point
@@ -65,7 +63,8 @@ class ShapeData(TypedDict):
 class MeshesData(TypedDict):
     """Where the arrays stand in the unpacked bytes, ``[byte offset, byte length]``; little endian.
 
-    ``vertices``: uint16 by three; ``faces``: uint32 by three; ``edges``: uint32 by two.
+    ``vertices``: uint16 by three; ``faces``: uint32 by three; ``edges``: uint32 by two. Each row stands there
+    as its difference to the row before, of whichever shape; what runs over or under counts round.
     """
 
     vertices: Span
@@ -101,6 +100,7 @@ class StackData(TypedDict):
     """A hole stack.
 
     ``at``: on the outer face of layer 1, None where it has no place; ``axis`` points out of that face.
+    ``layers``: ``[line, part]`` for each of ``lines`` that tells a layer, from layer 1 on.
     """
 
     name: str
@@ -109,6 +109,7 @@ class StackData(TypedDict):
     axis: Point
     diameter: float
     lines: list[str]
+    layers: list[list[int]]
     section: int | None
 
 
@@ -185,8 +186,8 @@ class FindingData(TypedDict):
     """A finding.
 
     ``known``: why it is settled. ``spot``: where to look, None: it has no place in the work. ``step``: the
-    step after whose placings it is looked at, 0: the whole structure. ``blockers``: parts in the way. ``tool``:
-    a shape, base frame. ``path``: the way that is barred, as of a move of the first of ``parts``.
+    step after whose placings it is looked at, 0: the whole structure. ``blockers``: parts in the way.
+    ``tool``: a shape, base frame. ``path``: the way that is barred, as of a move of the first of ``parts``.
     """
 
     kind: str
@@ -207,7 +208,11 @@ class FindingData(TypedDict):
 
 
 class Work(TypedDict):
-    """All of it. ``box``: the two corners of the finished structure's box. ``files``: as they were given."""
+    """All of it.
+
+    ``files``: as they were given. ``box``: the two corners of the finished structure's box. ``sections``:
+    SVGs.
+    """
 
     format: int
     title: str
@@ -221,7 +226,7 @@ class Work(TypedDict):
     meshes: MeshesData
     parts: list[PartData]
     stacks: list[StackData]
-    sections: list[Section]
+    sections: list[str]
     fixings: list[FixingData]
     steps: list[StepData]
     findings: list[FindingData]

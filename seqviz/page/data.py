@@ -41,7 +41,7 @@ def told_of(build: Build) -> Told:
             shelf.part(placed.part)
     film = film_of(build) if build.replay else Film(moments=(), fixed=())
     findings = findings_data(build, run(build), index, shelf)
-    stacks, sections = stacks_data(build)
+    stacks, sections = stacks_data(build, index)
     packing = packed(shelf.bodies)
     work: Work = {
         "format": FORMAT,

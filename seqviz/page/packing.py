@@ -1,4 +1,4 @@
-"""Meshes as few bytes: corners as whole numbers on a grid of their own, all of it in one gzip, as base64."""
+"""Few bytes: gzip as base64; corners of meshes as whole numbers on a grid, rows as differences to those before."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from seqviz.page.contract import MeshesData, ShapeData
 from seqviz.page.numbers import millimetres
 from seqviz.render.meshes import Body
 
-__all__ = ["Packed", "packed"]
+__all__ = ["Packed", "packed", "packed_bytes"]
 
 _STEPS = 65535
 """Of the grid, along each axis: 0.08 mm on a part of 5 m, less than the wall of any sheet."""
@@ -55,7 +55,15 @@ def packed(bodies: Sequence[Body]) -> Packed:
         _joined([body.faces for body in bodies], "<u4", 3),
         _joined([body.edges for body in bodies], "<u4", 2),
     )
-    return Packed(shapes=shapes, meshes=_places(arrays), text=_text(b"".join(_padded(one) for one in arrays)))
+    return Packed(
+        shapes=shapes, meshes=_places(arrays), text=packed_bytes(b"".join(_padded(one) for one in arrays))
+    )
+
+
+def packed_bytes(data: bytes) -> str:
+    """Return ``data`` as base64 of gzip."""
+    # No time in it: the same structure gives the same page.
+    return base64.b64encode(gzip.compress(data, compresslevel=9, mtime=0)).decode("ascii")
 
 
 def _on_grid(vertices: Array) -> tuple[Array, Array, NDArray[np.uint16]]:
@@ -68,8 +76,9 @@ def _on_grid(vertices: Array) -> tuple[Array, Array, NDArray[np.uint16]]:
 
 
 def _joined(parts: Sequence[NDArray[np.generic]], kind: str, wide: int) -> bytes:
-    rows = [part.astype(kind) for part in parts] or [np.zeros((0, wide), dtype=kind)]
-    return np.concatenate(rows).tobytes()
+    """Return the rows one under the other, each as its difference to the row before, which packs well."""
+    rows = np.concatenate([np.zeros((1, wide), dtype=kind), *(part.astype(kind) for part in parts)])
+    return np.diff(rows, axis=0).astype(kind).tobytes()
 
 
 def _padded(data: bytes) -> bytes:
@@ -85,8 +94,3 @@ def _places(arrays: tuple[bytes, bytes, bytes]) -> MeshesData:
         "faces": [after, len(faces)],
         "edges": [after + len(faces), len(edges)],
     }
-
-
-def _text(data: bytes) -> str:
-    # No time in it: the same structure gives the same page.
-    return base64.b64encode(gzip.compress(data, compresslevel=9, mtime=0)).decode("ascii")

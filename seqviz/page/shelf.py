@@ -30,12 +30,16 @@ class Shelf:
         self.bodies: list[Body] = []
         self.numbers: dict[Part, int] = {}
         self._meshes = Meshes()
-        self._known: dict[bytes, int] = {}
+        self._alike: dict[bytes, int] = {}
 
     def part(self, part: Part) -> int:
         """Return the number of a part's shape."""
         if part not in self.numbers:
-            self.numbers[part] = self._put(self._meshes.own(part))
+            # Parts of a kind that are entered one by one, as pieces of stock are, look the same.
+            key = _looks(part)
+            if key not in self._alike:
+                self._alike[key] = self._put(self._meshes.own(part))
+            self.numbers[part] = self._alike[key]
         return self.numbers[part]
 
     def pieces(self, pieces: Iterable[Piece]) -> int | None:
@@ -44,12 +48,18 @@ class Shelf:
         return self._put(body) if len(body.faces) else None
 
     def _put(self, body: Body) -> int:
-        # Parts of a kind that are entered one by one, as pieces of stock are, have the same mesh.
-        key = body.vertices.round(4).tobytes() + body.faces.tobytes()
-        if key not in self._known:
-            self._known[key] = len(self.bodies)
-            self.bodies.append(body)
-        return self._known[key]
+        self.bodies.append(body)
+        return len(self.bodies) - 1
+
+
+def _looks(part: Part) -> bytes:
+    """Return what tells how a part looks: its pieces, and its holes."""
+    rings = [ring for piece in part.pieces for ring in corners_of(piece)]
+    holes = [np.array([*hole.centre, *hole.axis, hole.diameter]) for hole in part.holes]
+    mesh = [] if part.surface is None else [part.surface.vertices, part.surface.faces.astype(np.float64)]
+    numbers = [np.round(some, 4).ravel() + 0.0 for some in (*rings, *holes, *mesh)]
+    counts = [len(part.pieces), len(part.holes), *(len(ring) for ring in rings)]
+    return b"".join([np.array(counts).tobytes(), *(some.tobytes() for some in numbers), part.shape.encode()])
 
 
 def body_of_pieces(pieces: Iterable[Piece]) -> Body:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from seqviz.assembly.structure import Stack
 from seqviz.build import Build
-from seqviz.drawing.section import section_of
-
-try:  # INTERIM
-    from seqviz.drawing.section_svg import section_svg
-except ImportError:
-    section_svg = None
-from seqviz.page.contract import Point, Section, StackData
+from seqviz.drawing.section import Section, section_of
+from seqviz.drawing.section_svg import section_svg
+from seqviz.page.contract import Point, StackData
 from seqviz.page.numbers import direction, millimetres
 from seqviz.scene.setting import settings, settings_text
 from seqviz.scene.stack import drawn_shut
@@ -19,12 +17,19 @@ from seqviz.scene.stack_text import stack_sentences
 __all__ = ["stacks_data"]
 
 
-def stacks_data(build: Build) -> tuple[list[StackData], list[Section]]:
-    """Return the stacks, in the structure's order, and the drawings to which their ``section`` points."""
+def stacks_data(build: Build, index: Mapping[str, int]) -> tuple[list[StackData], list[str]]:
+    """Return the stacks, in the structure's order, and the drawings to which their ``section`` points.
+
+    Parameters
+    ----------
+    index
+        Placed part -> its place in the page's list.
+    """
     shut, when = drawn_shut(build.assembly), settings(build.replay)
     drawings: dict[Section, int] = {}
     told: list[StackData] = []
     for stack in build.assembly.stacks:
+        lines = stack_sentences(stack, shut, build.model.units, settings_text(when, stack.index))
         told.append(
             {
                 "name": stack.holes[0],
@@ -32,11 +37,22 @@ def stacks_data(build: Build) -> tuple[list[StackData], list[Section]]:
                 "at": _outer_face(stack),
                 "axis": direction(stack.axis),
                 "diameter": millimetres([stack.diameter])[0],
-                "lines": stack_sentences(stack, shut, build.model.units, settings_text(when, stack.index)),
+                "lines": lines,
+                "layers": _layers(stack, lines, index),
                 "section": _drawing(build, stack, drawings),
             }
         )
-    return told, list(drawings)
+    return told, [section_svg(section, standalone=False) for section in drawings]
+
+
+def _layers(stack: Stack, lines: list[str], index: Mapping[str, int]) -> list[list[int]]:
+    """Return ``[line, part]`` of each layer: the lines that begin with its number, in their order."""
+    told: list[list[int]] = []
+    for number, layer in enumerate(stack.layers, start=1):
+        after = told[-1][0] + 1 if told else 0
+        line = next(k for k in range(after, len(lines)) if lines[k].startswith(f"{number}: "))
+        told.append([line, index[layer.part]])
+    return told
 
 
 def _outer_face(stack: Stack) -> Point | None:
@@ -45,7 +61,6 @@ def _outer_face(stack: Stack) -> Point | None:
 
 def _drawing(build: Build, stack: Stack, drawings: dict[Section, int]) -> int | None:
     """Return the number of the stack's drawing, which is drawn where there is none like it yet."""
-    if len(stack.layers) < 2 or section_svg is None:
+    if len(stack.layers) < 2:
         return None
-    svg = section_svg(section_of(build, stack.index), standalone=False)
-    return drawings.setdefault(svg, len(drawings))
+    return drawings.setdefault(section_of(build, stack.index), len(drawings))

@@ -13,6 +13,7 @@ from seqviz.build import Build
 from seqviz.page.contract import Work
 from seqviz.page.data import Told, told_of
 from seqviz.page.library import Library, library
+from seqviz.page.packing import packed_bytes
 
 __all__ = ["MARKER", "Page", "Picture", "page_of", "page_text"]
 
@@ -21,7 +22,8 @@ MARKER = '<meta name="generator" content="seqviz">'
 
 _POLICY = "default-src 'none'; script-src 'unsafe-inline' data:; style-src 'unsafe-inline'; img-src data:"
 _START = "bench/main"
-_UNSAFE = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u2029"}
+_UNSAFE = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&"}
+"""Signs that could end the script element in which JSON stands."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,10 +74,10 @@ def page_text(page: Page, pictures: Mapping[int, Picture], no_pictures: str = ""
         marker=MARKER,
         policy=_POLICY,
         work=page.told.work,
-        work_json=json_in_html(page.told.work),
+        work_packed=packed_bytes(_json(page.told.work).encode()),
         meshes=page.told.meshes,
         style="\n".join(text for _, text in _files(".css")),
-        import_map=json_in_html({"imports": dict(_modules())}),
+        import_map=_json({"imports": dict(_modules())}).translate(_UNSAFE),
         start=_START,
         library=page.library,
         pictures={number: (_data_url(one), *one.size) for number, one in pictures.items()},
@@ -83,9 +85,8 @@ def page_text(page: Page, pictures: Mapping[int, Picture], no_pictures: str = ""
     )
 
 
-def json_in_html(document: Work | Mapping[str, object]) -> str:
-    """Return ``document`` as JSON that cannot end the script element in which it stands."""
-    return json.dumps(document, ensure_ascii=False, separators=(",", ":")).translate(_UNSAFE)
+def _json(document: Work | Mapping[str, object]) -> str:
+    return json.dumps(document, ensure_ascii=False, separators=(",", ":"))
 
 
 def _modules() -> Iterator[tuple[str, str]]:
