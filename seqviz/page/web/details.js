@@ -10,7 +10,6 @@ const AT_FIRST = 8;
  * @param {{goTo: object, shown: {get: (part: number) => string, set: (part: number, how: string) => void}, onClose: () => void}} hands
  */
 export function createDetails(slip, work, { goTo, shown, onClose }) {
-  const throughPart = layersOf(work);
   let cameFrom = null;
 
   function fill(heading, ...rest) {
@@ -54,22 +53,25 @@ export function createDetails(slip, work, { goTo, shown, onClose }) {
     stack(index) {
       const stack = work.stacks[index];
       const also = stack.names.filter((name) => name !== stack.name);
-      const parts = throughPart(index).map((k) => [numbered(work.parts[k]), () => goTo.part(k)]);
       return fill(
         make("span", {}, "Hole ", named(stack.name)),
-        make("div", {}, ...stack.lines.map((line) => make("p", {}, make("bdi", {}, shorten(line, 300))))),
+        layersOf(stack, goTo),
         stack.section === null ? null : drawn(work.sections[stack.section], stack),
-        places("Goes through", parts, "no part that has dimensions"),
         also.length ? make("p", { class: "also" }, "Also called ", ...also.slice(0, AT_FIRST).flatMap((name, k) => (k ? [", ", named(name)] : [named(name)]))) : null,
       );
     },
   };
 }
 
-function layersOf(work) {
-  const through = work.stacks.map(() => []);
-  work.parts.forEach((part, k) => part.stacks.forEach((stack) => through[stack]?.push(k)));
-  return (index) => through[index];
+/** The stack in words; each layer is a button that goes to its part. */
+function layersOf(stack, goTo) {
+  const partOf = new Map(stack.layers);
+  const said = (line) => make("bdi", {}, shorten(line, 300));
+  const items = stack.lines.map((line, k) => {
+    const part = partOf.get(k);
+    return make("li", {}, part === undefined ? said(line) : button(said(line), () => goTo.part(part)));
+  });
+  return make("ul", { class: "layers", "aria-label": "Layers, from the manufactured head" }, ...items);
 }
 
 function numbered(part) {

@@ -14,7 +14,7 @@ export function createFindings(list, work, { show, goTo }) {
   items.forEach((item, index) => {
     const finding = work.findings[index];
     const bar = make("div", { class: "places" });
-    if (finding.spot || finding.step !== null) bar.append(button("Show it on the bench", () => show(index), { class: "show-it" }));
+    if (finding.spot || finding.step !== null || finding.parts.length) bar.append(button("Show it on the bench", () => show(index), { class: "show-it" }));
     const parts = [...new Set([...finding.parts, ...finding.blockers])];
     const buttons = parts.slice(0, 6).map((k) => make("li", {}, button(partWords(work, finding, k), () => goTo.part(k))));
     if (buttons.length) bar.append(make("ul", {}, ...buttons));
