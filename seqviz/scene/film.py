@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
@@ -15,7 +15,7 @@ from seqviz.scene.shifts import box_of
 from seqviz.scene.step import Scenes, located
 from seqviz.sequence.replay_types import StepState
 
-__all__ = ["film_of", "path_clear_of"]
+__all__ = ["film_of", "goings", "path_clear_of"]
 
 _CLEAR = 10.0
 """mm: how far clear of the work's box a part starts (project choice)."""
@@ -63,21 +63,30 @@ def path_clear_of(moving: tuple[Array, Array], work: tuple[Array, Array], out: A
     return frozen(points)
 
 
-def _moves(
-    assembly: Assembly, state: StepState, pieces: dict[str, str], stays: Sequence[str]
-) -> Iterator[Move]:
-    """Yield the moves of a step piece by piece; ``stays``: the parts that are there before and after it."""
+def goings(
+    state: StepState, pieces: Mapping[str, str], stays: Sequence[str]
+) -> Iterator[tuple[str, list[str], list[str]]]:
+    """Yield for each piece that comes or goes its name, its parts, and what is there beside it then.
+
+    ``pieces``: part -> what it moves as; ``stays``: the parts that are there before and after the step.
+    """
     leaves = bool(state.taken_off)
-    moving = state.taken_off if leaves else state.placed
     members: dict[str, list[str]] = {}
-    for part in moving:
+    for part in state.taken_off if leaves else state.placed:
         members.setdefault(pieces[part], []).append(part)
-    # What comes finds those before it there; what is taken off leaves those after it.
+    lots = list(members.values())
     for number, (piece, parts) in enumerate(members.items()):
-        lots = list(members.values())
+        # What comes finds those before it there; what is taken off leaves those after it.
         others = lots[number + 1 :] if leaves else lots[:number]
-        there = [*stays, *(part for lot in others for part in lot)]
+        yield piece, parts, [*stays, *(part for lot in others for part in lot)]
+
+
+def _moves(
+    assembly: Assembly, state: StepState, pieces: Mapping[str, str], stays: Sequence[str]
+) -> Iterator[Move]:
+    for piece, parts, there in goings(state, pieces, stays):
         path = _path(assembly, state, parts, there)
+        leaves = bool(state.taken_off)
         yield from (Move(part=part, piece=piece, path=path, leaves=leaves) for part in parts)
 
 
