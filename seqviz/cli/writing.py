@@ -34,13 +34,13 @@ def free_to_write(path: Path, *, force: bool, marker: str | None = None, option:
         raise Stop(f"{path.parent}: no such folder. Make it first, or give another path.")
 
 
-def write_aside(path: Path, text: str) -> None:
-    """Write ``text`` beside ``path`` and let it take its place when it is complete."""
+def write_aside(path: Path, content: str | bytes) -> None:
+    """Write text, or bytes, beside ``path`` and let it take its place when it is complete."""
     handle, name = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
     aside = Path(name)
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as written:
-            written.write(text)
+        with os.fdopen(handle, "wb") as written:
+            written.write(content.encode("utf-8") if isinstance(content, str) else content)
         aside.chmod(0o666 & ~_umask())
         os.replace(aside, path)
     finally:
