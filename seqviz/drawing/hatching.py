@@ -24,7 +24,7 @@ def hatching(box: Box, number: int) -> Iterator[tuple[tuple[float, float], tuple
     left, top, right, bottom = box
     rising, apart = HATCHINGS[number % len(HATCHINGS)]
     if bottom - top < _THIN:
-        apart *= 0.6
+        apart = max(0.6 * apart, 1.1)
     # On a line x + rising * y stays the same: y runs down.
     ends = sorted((rising * top, rising * bottom))
     first = math.ceil((left + ends[0]) / apart)

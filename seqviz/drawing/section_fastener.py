@@ -84,7 +84,7 @@ def _shank(fastener: SectionFastener, levels: Levels, x: float, dash: str) -> It
     for top, bottom in _drawn(levels):
         for side in (-half, half):
             yield line((x + side, top), (x + side, bottom), _BOLD, dash, part="shank")
-        if fastener.kind not in (SOLID_RIVET, BOLT):
+        if fastener.kind not in (SOLID_RIVET, BOLT) and not dash:
             stem = half * _STEM
             yield strokes(
                 [((x + side, top), (x + side, bottom)) for side in (-stem, stem)], _FINE, part="stem"
@@ -110,7 +110,7 @@ def _head(fastener: SectionFastener, levels: Levels, end: _End, dash: str) -> It
     turns = [math.pi / 2 * k / 8 for k in range(9)]
     dome = [(half * math.cos(turn) ** 0.6, high * math.sin(turn)) for turn in turns]
     yield _ring(end.shape([(half, 0.0), *dome]), dash, "head")
-    if fastener.kind != SOLID_RIVET:
+    if fastener.kind != SOLID_RIVET and not dash:
         stem = fastener.diameter / 2 * levels.scale * _STEM
         yield strokes([(end.at(x, 0.0), end.at(x, high * 0.9)) for x in (-stem, stem)], _FINE, part="stem")
 
@@ -126,7 +126,10 @@ def _tail(fastener: SectionFastener, levels: Levels, end: _End, dash: str) -> It
         bulb = [(shank + (half - shank) * share, high * up) for up, share in _BULB]
         stem = shank * _STEM
         yield _ring(end.shape(bulb), dash, "tail")
-        yield strokes([(end.at(x, 0.0), end.at(x, high * 0.86)) for x in (-stem, stem)], _FINE, part="stem")
+        if not dash:
+            yield strokes(
+                [(end.at(x, 0.0), end.at(x, high * 0.86)) for x in (-stem, stem)], _FINE, part="stem"
+            )
         ball = [(shank * 0.9, high * 0.86), (shank * 0.9, high * 0.95), (shank * 0.5, high)]
         yield _ring(end.shape(ball), dash, "stem head")
 

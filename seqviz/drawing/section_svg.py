@@ -60,7 +60,7 @@ def _body(section: Section, start: float) -> tuple[list[str], float]:
     levels, labels = _placed(section, start + above + _BETWEEN)
     low = max([levels.bottom + levels.below, *(y + label.high / 2 for label, y in labels)])
     drawn = [*_side(top, start, section.bench == "top", -1)]
-    drawn += _layers(levels)
+    drawn += _layers(section, levels)
     drawn += fastener_lines(section, levels, middle_of_hole(section, CENTRE, levels.scale))
     drawn += _axis(section, levels)
     drawn += _grip(section, levels)
@@ -87,25 +87,30 @@ def _placed(section: Section, start: float) -> tuple[Levels, list[tuple[Label, f
     return levels, [(label, y + over) for label, y in zip(labels_of(section, levels), middles, strict=True)]
 
 
-def _layers(levels: Levels) -> Iterator[str]:
+def _layers(section: Section, levels: Levels) -> Iterator[str]:
     for band in levels.bands:
         boxes = band.boxes(levels.scale, CENTRE)
         lines = [each for box in boxes for each in hatching(box, band.layer.number - 1)]
         yield strokes(lines, _HATCH, part="hatching")
-        yield from _faces(band, levels.scale)
+        yield from _faces(band, levels.scale, empty=section.fastener is None)
         yield from _inside(band, levels.scale)
         if band.broken:
             yield from _break(band)
 
 
-def _faces(band: Band, scale: float) -> Iterator[str]:
-    """Yield top and bottom of a layer and the walls of its hole; its ends stay open: the part goes on."""
+def _faces(band: Band, scale: float, *, empty: bool) -> Iterator[str]:
+    """Yield top and bottom of a layer and the walls of its hole; its ends stay open: the part goes on.
+
+    ``empty``: the far rim of the hole is seen.
+    """
     spans = [(LEFT, RIGHT)]
     if band.layer.hole is not None:
         left, right = band.hole(scale, CENTRE)
         spans = [(LEFT, left), (right, RIGHT)]
         walls = [((x, top), (x, bottom)) for top, bottom in band.parts for x in (left, right)]
         yield strokes(walls, _WALL, part="hole")
+        if empty:
+            yield strokes([((left, y), (right, y)) for y in (band.top, band.bottom)], _THIN, part="rim")
     faces = [((a, y), (b, y)) for y in (band.top, band.bottom) for a, b in spans if b > a]
     yield strokes(faces, _FACE, part="face")
 

@@ -98,7 +98,8 @@ def _warnings(section: Section) -> Iterator[str]:
     units, fastener = section.units, section.fastener
     bare = [str(layer.number) for layer in section.layers if layer.hole is None]
     if bare:
-        yield f"Layer{'s' * (len(bare) > 1)} {listed(bare)}: not drilled."
+        which = f"Layers {listed(bare)} are" if len(bare) > 1 else f"Layer {bare[0]} is"
+        yield f"{which} not drilled: nothing goes through yet."
     if section.pin <= 0:
         yield "The holes are so far off that nothing goes through all of them."
     elif section.pin < section.diameter - 0.005:
