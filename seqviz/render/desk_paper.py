@@ -1,4 +1,4 @@
-"""The paper beside the work: what to do in this step, what was picked, what is wrong in the files, the keys."""
+"""The paper beside the work: what to do in this step, what was picked, what is wrong in files, the keys."""
 
 from __future__ import annotations
 
@@ -167,6 +167,8 @@ def _draw_foot(
         y += 26.0
     y += 2.0
     for key, does in KEYS:
-        draw.text((_EDGE * SCALE, y * SCALE), key, fill=BLACK, font=font(_SMALL * SCALE, bold=True), anchor="lm")
+        draw.text(
+            (_EDGE * SCALE, y * SCALE), key, fill=BLACK, font=font(_SMALL * SCALE, bold=True), anchor="lm"
+        )
         draw.text((width * 0.34 * SCALE, y * SCALE), does, fill=QUIET, font=face, anchor="lm")
         y += _SMALL * 1.9

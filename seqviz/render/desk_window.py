@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
 import numpy as np
@@ -29,15 +28,16 @@ class DeskWindow(Window):
     Sizes and places of the work are those of the part to the right of the paper.
     """
 
-    def __init__(self, size: tuple[int, int], steps: int, slid: Callable[[float], None]) -> None:
+    def __init__(self, size: tuple[int, int]) -> None:
         super().__init__(size, shown=True)
         self._over = _Picture(self.plotter.renderer)
+        self._track = _Picture(self.plotter.renderer)
         self._sheet = vtkRenderer()
         self._sheet.SetInteractive(False)
         self._sheet.SetBackground(1.0, 1.0, 1.0)
         self.plotter.render_window.AddRenderer(self._sheet)
         self._paper = _Picture(self._sheet)
-        self.slider = self._slider(steps, slid)
+        self.plotter.enable_anti_aliasing("fxaa")
         self.plotter.show(interactive_update=True, auto_close=False)
         self.interactor.SetInteractorStyle(vtkInteractorStyleUser())
         self.fit()
@@ -73,10 +73,9 @@ class DeskWindow(Window):
         """Lay a picture over the work, as large as its room; None: nothing."""
         self._over.show(image)
 
-    def slide(self, step: int) -> None:
-        """Put the slider to a step's number, from 1."""
-        if self.slider is not None:
-            self.slider.GetRepresentation().SetValue(step)
+    def track(self, image: Image.Image) -> None:
+        """Show the slider at the lower edge of the work's room."""
+        self._track.show(image)
 
     def draw(self) -> None:
         """Draw everything now."""
@@ -102,27 +101,6 @@ class DeskWindow(Window):
         self.plotter.render_window.GetPixelData(0, 0, width - 1, height - 1, 1, values, 0)
         return np.ascontiguousarray(vtk_to_numpy(values).reshape(height, width, 3)[::-1])
 
-    def _slider(self, steps: int, slid: Callable[[float], None]) -> Any:
-        if steps < 2:
-            return None
-        widget = self.plotter.add_slider_widget(
-            slid,
-            [1, steps],
-            value=1,
-            pointa=(0.06, 0.055),
-            pointb=(0.94, 0.055),
-            interaction_event="always",
-            color="#4b4b4b",
-            fmt="%.0f",
-            slider_width=0.025,
-            tube_width=0.004,
-        )
-        shape = widget.GetRepresentation()
-        shape.SetEndCapLength(0.004)
-        shape.SetSliderLength(0.012)
-        shape.SetLabelHeight(0.022)
-        return widget
-
 
 class _Picture:
     """An image with its lower left corner in that of a renderer, one pixel a pixel."""
@@ -132,7 +110,7 @@ class _Picture:
         self._mapper = vtkPolyDataMapper2D()
         self._actor.SetMapper(self._mapper)
         self._actor.VisibilityOff()
-        renderer.AddActor2D(self._actor)
+        renderer.AddViewProp(self._actor)
 
     def show(self, image: Image.Image | None) -> None:
         """Show ``image``; None: nothing."""

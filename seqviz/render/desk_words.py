@@ -1,4 +1,4 @@
-"""What stands on the paper beside the work: the step, what was picked, what is wrong in the files, the keys."""
+"""What is told of a part or a hole that was picked, and how long names are made short."""
 
 from __future__ import annotations
 
@@ -38,7 +38,9 @@ class Teller:
 
     def _part(self, name: str) -> list[str]:
         assembly = self.build.assembly
-        first, *others = part_text(name, assembly, self._shut, self.build.model.units).rstrip("\n").split("\n")
+        first, *others = (
+            part_text(name, assembly, self._shut, self.build.model.units).rstrip("\n").split("\n")
+        )
         return [first, f"  {self._facts(name)}", *others]
 
     def _facts(self, name: str) -> str:
@@ -74,5 +76,3 @@ def shortened(text: str, most: int = 3 * _LONGEST) -> str:
     words = (word if len(word) <= _LONGEST else f"{word[: _LONGEST - 1]}…" for word in shown.split(" "))
     line = " ".join(words).strip()
     return head + (line if len(line) <= most else f"{line[: most - 1]}…")
-
-

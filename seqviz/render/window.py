@@ -136,7 +136,7 @@ class Window:
         return self.depth_of(vtk_to_numpy(values).reshape(height, width)[::-1])
 
     def depth_of(self, z: Depths) -> Depths:
-        """Return what the depths of the graphics, 0 to 1, are in mm towards the eye from the view's centre."""
+        """Return the depths of the graphics, 0 to 1, as mm towards the eye from the view's centre."""
         near, far = np.float32(self.radius * 0.9), np.float32(self.radius * 3.1)
         towards = np.float32(2 * self.radius) - (near + z * (far - near))
         towards[z >= 1.0] = -np.inf

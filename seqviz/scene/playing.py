@@ -109,7 +109,7 @@ def lies_of(film: Film) -> list[Lie]:
 def benches_of(film: Film) -> list[int]:
     """Return a number for each step: the same one for all steps of a work that goes on."""
     works: list[frozenset[str]] = []
-    found = []
+    found: list[int] = []
     for moment in film.moments:
         there = {item.name for item in moment.scene.items if item.role == "there"}
         there |= {move.part for move in moment.moves if move.leaves}
@@ -152,7 +152,7 @@ def _offsets(moment: Moment, share: float, time: float) -> Iterator[tuple[str, A
 def _on_path(move: Move, along: float) -> Array:
     """Return the offset at ``along`` of a path, 0 outside to 1 in its place, by its length."""
     if along >= 1.0 or len(move.path) == 1:
-        return move.path[-1]
+        return frozen(move.path[-1])
     lengths = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(move.path, axis=0), axis=1))])
     return np.array([np.interp(along * lengths[-1], lengths, axis) for axis in move.path.T])
 
