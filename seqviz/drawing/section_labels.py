@@ -36,7 +36,7 @@ class Label:
     number
         In a ring; None: a thing without a number.
     lines, title
-        The words, and the whole name of what was shortened.
+        The words, and the whole name where it was shortened.
     """
 
     at: tuple[float, float]
@@ -80,7 +80,8 @@ def _layer_label(band: Band, section: Section) -> Label:
         lines = [*fitted(layer.name, _ROOM, LETTERS, 2), thick]
     for words in layer_words(layer, section):
         lines += fitted(words, _ROOM, LETTERS, 1)
-    return Label(at=(RIGHT, band.middle), number=layer.number, lines=tuple(lines), title=layer.name)
+    title = layer.name if "…" in "".join(lines) else ""
+    return Label(at=(RIGHT, band.middle), number=layer.number, lines=tuple(lines), title=title)
 
 
 def label_lines(label: Label, middle: float) -> Iterator[str]:

@@ -49,8 +49,13 @@ def _heading(section: Section) -> list[str]:
 
 
 def _title(section: Section) -> str:
-    names = [f"{layer.number} {shortened(layer.name, 200.0, LETTERS)}" for layer in section.layers]
-    return f"Section: {', '.join(names)}"
+    units = section.units
+    layers = [
+        f"{layer.number} {shortened(layer.name, 200.0, LETTERS)} {length_text(layer.thickness, units)}"
+        for layer in section.layers
+    ]
+    grip = f"; grip {length_text(section.grip, units)}" if section.joins else ""
+    return f"Section: {', '.join(layers)}{grip}"
 
 
 def _body(section: Section, start: float) -> tuple[list[str], float]:

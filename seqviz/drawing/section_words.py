@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from seqviz.assembly.stacks import CLEAR
 from seqviz.drawing.section import Section, SectionFastener, SectionLayer
 from seqviz.drawing.section_levels import Untrue
 from seqviz.scene.phrases import listed
-from seqviz.trade.fasteners import BOLT
+from seqviz.trade.fasteners import BOLT, SOLID_RIVET
 from seqviz.units import length_text
 
 __all__ = ["gap_words", "layer_words", "lines_below", "side_words"]
@@ -87,6 +88,8 @@ def _hole_line(section: Section) -> str:
     shank = length_text(section.fastener.diameter, units)
     play = section.pin - section.fastener.diameter
     room = f": {length_text(play, units)} play" if section.goes_in else ""
+    if room and section.fastener.kind == SOLID_RIVET:
+        room += " until it is driven"
     return f"{words}, {_called(section.fastener)} {shank}{room}."
 
 
@@ -107,8 +110,8 @@ def _warnings(section: Section) -> Iterator[str]:
     elif fastener and fastener.diameter > section.pin + 1e-6:
         yield f"The {_called(fastener)} is thicker than the hole."
     for layer in section.layers:
-        if layer.gap and layer.shut is False:
-            yield (
-                f"The gap under layer {layer.number} wants a joggle, or a shim of "
-                f"{length_text(layer.gap, units)}."
-            )
+        wide = length_text(layer.gap, units)
+        if layer.gap > CLEAR:
+            yield f"Under layer {layer.number} only a spacer of {wide} keeps the walls apart."
+        elif layer.gap and layer.shut is False:
+            yield f"The gap under layer {layer.number} wants a joggle, or a shim of {wide}."
