@@ -24,8 +24,13 @@ copied to a tablet. The page comes into pages/NAME.html of the sequence; --page 
 open it. An older page is replaced. Small pictures of the steps follow when they are drawn, for reading and
 printing without scripts; --no-pictures leaves them out.
 
---window shows the same in a window, and with --watch reads the files again whenever they are saved. --glb
-writes the structure, or with --step what is there after a step, as glTF.
+--window shows the same in a window. There left and right go from step to step, space plays, + and - change
+the speed; u looks from under, w brings the whole work into sight; a click picks a part or a hole, h hides and
+g ghosts the picked part, a shows all again; 1, 2 and 3 colour plain, by layer, by step; escape closes.
+Dragging turns the work, with shift or the right button it shifts it, the wheel brings it nearer.
+
+--watch reads the files again whenever they are saved: the window keeps step and view, and a page is written
+anew, to be reloaded. --glb writes the structure, or with --step what is there after a step, as glTF.
 
 \b
 Examples:
@@ -49,7 +54,7 @@ class Asked:
     ] = False
     window: Annotated[bool, typer.Option("--window", help="In a window instead of a page.")] = False
     watch: Annotated[
-        bool, typer.Option("--watch", help="With --window: read the files again when they are saved.")
+        bool, typer.Option("--watch", help="Read the files again whenever they are saved.")
     ] = False
     glb: Annotated[
         Path | None, typer.Option("--glb", metavar="FILE", help="Write the structure as glTF instead.")
@@ -76,8 +81,24 @@ def show(asked: Asked) -> int:
     else:
         from seqviz.cli.show_page import show_page
 
-        show_page(made, asked.file, asked.page, pictures=not asked.no_pictures, force=asked.force)
+        pictures = not (asked.no_pictures or asked.watch)
+        show_page(made, asked.file, asked.page, pictures=pictures, force=asked.force)
+        if asked.watch:
+            _watch(made, asked)
     return _errors_in(made, asked.file)
+
+
+def _watch(made: Build, asked: Asked) -> None:
+    """Write the page again at every save, until Ctrl-C."""
+    from seqviz.cli.show_page import page_path, show_page
+    from seqviz.cli.watch_page import watch_page
+
+    to = asked.page or page_path(asked.file)
+    watch_page(
+        asked.file,
+        made,
+        lambda later: show_page(later, asked.file, to, pictures=False, force=asked.force),
+    )
 
 
 def _goes_together(asked: Asked) -> None:
@@ -85,8 +106,8 @@ def _goes_together(asked: Asked) -> None:
     kinds = [word for word, given in _KINDS.items() if getattr(asked, given)]
     if len(kinds) > 1:
         raise Stop(f"{' and '.join(kinds)}: ask for one at a time.")
-    if asked.watch and not asked.window:
-        raise Stop("--watch goes with --window: a page does not change by itself.")
+    if asked.watch and asked.glb is not None:
+        raise Stop("--watch goes with a page or with --window, not with --glb.")
     if asked.step is not None and asked.glb is None:
         raise Stop("--step goes with --glb: a page and a window have all steps.")
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from seqviz.build import Build
     from seqviz.page.write import Page, Picture
 
-__all__ = ["show_page"]
+__all__ = ["page_path", "show_page"]
 
 _FOLDER = "pages"
 
@@ -27,7 +27,7 @@ def show_page(made: Build, file: str, path: Path | None, *, pictures: bool, forc
     from seqviz.page.library import NoLibrary
     from seqviz.page.write import MARKER, page_of, page_text
 
-    to = path or Path(_FOLDER) / f"{Path(file).stem}.html"
+    to = path or page_path(file)
     if path is None:
         to.parent.mkdir(exist_ok=True)
     free_to_write(to, force=force, marker=MARKER, option="--page")
@@ -42,6 +42,11 @@ def show_page(made: Build, file: str, path: Path | None, *, pictures: bool, forc
         drawn, why_not = _drawn(made) if pictures else ({}, "")
         write_aside(to, page_text(page, drawn, why_not))
     say(f"{to}\n")
+
+
+def page_path(file: str) -> Path:
+    """Return where the page of a file goes if nobody says where."""
+    return Path(_FOLDER) / f"{Path(file).stem}.html"
 
 
 def _drawn(made: Build) -> tuple[Mapping[int, Picture], str]:

@@ -14,12 +14,17 @@ from vtkmodules.vtkCommonDataModel import vtkCellArray, vtkPolyData
 from vtkmodules.vtkInteractionStyle import vtkInteractorStyleUser
 from vtkmodules.vtkRenderingCore import vtkPolyDataMapper2D, vtkRenderer, vtkTexturedActor2D
 
+from seqviz.render.probe import ON_SCREEN
 from seqviz.render.window import Depths, Pixels, Window
 
-__all__ = ["PAPER_WIDTH", "DeskWindow"]
+__all__ = ["PAPER_WIDTH", "DeskWindow", "NoScreen"]
 
 PAPER_WIDTH = 400
 _LEAST = (760, 480)
+
+
+class NoScreen(Exception):  # noqa: N818 - it is what the machine has not
+    """The window would have been drawn into memory, where nobody sees it."""
 
 
 class DeskWindow(Window):
@@ -30,6 +35,9 @@ class DeskWindow(Window):
 
     def __init__(self, size: tuple[int, int]) -> None:
         super().__init__(size, shown=True)
+        if self.plotter.render_window.GetClassName() not in ON_SCREEN:
+            self.plotter.close()
+            raise NoScreen
         self._over = _Picture(self.plotter.renderer)
         self._track = _Picture(self.plotter.renderer)
         self._sheet = vtkRenderer()
