@@ -4,12 +4,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+import shapely
+
 from seqviz.build import build
 from seqviz.checks.run import run
 
-__all__ = ["Cell", "Trial", "bricks", "cells", "place", "take_off"]
+__all__ = ["Cell", "Outline", "Trial", "bricks", "cells", "on_posts", "place", "take_off"]
 
 Cell = tuple[int, int, int]
+Outline = Sequence[tuple[float, float]]
 SIDE = 20.0
 """mm, of a cell."""
 
@@ -67,7 +70,8 @@ class Trial:
 
         Whether a step can be done depends on what is there, not on how it came there: so orders are counted
         set by set. One sequence goes through all sets of a size: it makes each by an order that was right,
-        tries every other element on it, and takes everything off again.
+        tries every other element on it, and takes everything off again. What does not go in never will once
+        more is there, so that no order goes on from such a set.
         """
         sets: dict[frozenset[str], tuple[int, tuple[str, ...]]] = {frozenset(): (1, ())}
         for _ in self.do:
@@ -80,9 +84,10 @@ class Trial:
                     tries[len(lines) - 1] = (there, element)
                 lines += [self.undo[element] for element in reversed(order)]
             wrong = self.found(lines)
+            shut = {tries[step][0] for step, kinds in wrong.items() if step in tries and "no-way-in" in kinds}
             longer: dict[frozenset[str], tuple[int, tuple[str, ...]]] = {}
             for step, (there, element) in tries.items():
-                if step not in wrong:
+                if step not in wrong and there not in shut:
                     count, order = sets[there]
                     known, witness = longer.get(there | {element}, (0, (*order, element)))
                     longer[there | {element}] = (known + count, witness)
@@ -123,6 +128,41 @@ def bricks(plates: Mapping[str, tuple[int, int]]) -> tuple[str, str]:
     ]
     fixed = ", ".join(["floor", *(f"post {k}" for k in middles)])
     return _model(parts, placed), f"place: [{fixed}]"
+
+
+def on_posts(
+    plates: Mapping[str, tuple[Outline, int]], posts: Sequence[tuple[float, float]]
+) -> tuple[str, str]:
+    """Return a model of plates ``{name: (outline, level)}`` on posts, and the step that places the posts.
+
+    As `bricks`, for outlines of any form in mm. Every post in a plate goes through it; each plate needs one.
+    """
+    top = 5.0 * (1 + max(level for _, level in plates.values())) + 10.0
+    everywhere = [corner for outline, _ in plates.values() for corner in outline]
+    long, wide = (max(corner[k] for corner in everywhere) for k in (0, 1))
+    parts = [
+        "  anchor: {shape: block, length: 1, width: 1, height: 1}",
+        f"  floor: {{shape: block, length: {long}, width: {wide}, height: 5}}",
+        f"  post: {{shape: block, length: 2, width: 2, height: {top}}}",
+    ]
+    placed = [_at("floor", "floor", (0, 0, -5))]
+    placed += [_at(f"post {k}", "post", (x - 1, y - 1, 0)) for k, (x, y) in enumerate(posts)]
+    for name, (outline, level) in plates.items():
+        inside = [k for k, post in enumerate(posts) if shapely.Polygon(outline).contains(shapely.Point(post))]
+        assert inside, f"nothing holds {name}"
+        holes = ", ".join(f"post {k}: {{outline: {_square(posts[k])}}}" for k in inside)
+        corners = [list(corner) for corner in outline]
+        parts.append(
+            f"  {name}: {{shape: plate, thickness: 5, outline: {corners}, openings: {{{holes}}}}}",
+        )
+        placed.append(_at(name, name, (0, 0, 5.0 * level)))
+    fixed = ", ".join(["floor", *(f"post {k}" for k in range(len(posts)))])
+    return _model(parts, placed), f"place: [{fixed}]"
+
+
+def _square(middle: tuple[float, float]) -> list[list[float]]:
+    x, y = middle
+    return [[x - 2, y - 2], [x + 2, y - 2], [x + 2, y + 2], [x - 2, y + 2]]
 
 
 def cells(blocks: Mapping[str, Iterable[Cell]]) -> str:

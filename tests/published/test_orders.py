@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.published.structures import Cell, Trial, bricks, cells, place, take_off
+from tests.published.structures import Cell, Outline, Trial, bricks, cells, on_posts, place, take_off
 
 CHAIN = {f"p{k}": (0, k) for k in range(6)}
 ANTICHAIN = {f"p{k}": (2 * k, 0) for k in range(6)}
@@ -36,6 +36,34 @@ def test_plates_on_posts_have_the_orders_of_their_poset(
     model, posts = bricks(plates)
     trial = Trial(folder=tmp_path, model=model, do=place(plates), undo=take_off(plates), first=(posts,))
     assert trial.orders() == count
+
+
+def _box(low: float, high: float, near: float = 0, far: float = 10) -> Outline:
+    return [(low, near), (high, near), (high, far), (low, far)]
+
+
+SUBSETS: dict[str, tuple[Outline, int]] = {
+    "none": (_box(0, 60, 0, 20), 0),
+    "only 1": (_box(0, 20), 1),
+    "only 2": (_box(20, 40), 1),
+    "only 3": (_box(40, 60), 1),
+    "1 and 2": (_box(10, 30), 2),
+    "2 and 3": (_box(30, 50), 2),
+    # A bracket that lies on 1 and 3 with its feet, and goes past 2 behind.
+    "1 and 3": ([(0, 0), (10, 0), (10, 10), (50, 10), (50, 0), (60, 0), (60, 20), (0, 20)], 2),
+    "all": (_box(0, 60, 0, 20), 3),
+}
+
+
+def test_plates_that_lie_as_the_subsets_of_three_things(tmp_path: Path) -> None:
+    """Each lies on those that are one less: 48 orders.
+
+    First none, then of 1, 2, 3 and the pairs each pair after its two, last all. All three before any pair:
+    3! x 3! = 36. Or two, their pair, the third, and the two pairs left: 3 x 2! x 2! = 12.
+    """
+    model, posts = on_posts(SUBSETS, [(5, 5), (25, 5), (45, 5)])
+    trial = Trial(folder=tmp_path, model=model, do=place(SUBSETS), undo=take_off(SUBSETS), first=(posts,))
+    assert trial.orders() == 48
 
 
 ROOM: list[Cell] = [(x, y, z) for x, y, z in product(range(3), repeat=3) if (x, y, z) != (1, 1, 1)]

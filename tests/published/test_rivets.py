@@ -205,3 +205,24 @@ def test_four_rivets_from_sides_that_alternate_want_three_turns(
     trial = Trial(folder=tmp_path, model=LAP, do=do, undo={}, bench="flat")
     kinds = [kind for found in trial.found(lines).values() for kind in found]
     assert kinds == ["wrong-side-up"] * wrong
+
+
+@pytest.mark.parametrize("forgotten", [None, 0, 1, 2, 3])
+def test_two_rows_that_begin_on_different_sides_want_four_turns(
+    tmp_path: Path, forgotten: int | None
+) -> None:
+    """Above, below, above, below and below, above, below, above: min(max(4 + 1, 4), max(4, 4 + 1)) - 1 = 4.
+
+    On the side that is up all that can be done is done, then the work is turned. Without one of the turns
+    everything after it is on the wrong side.
+    """
+    model = LAP.replace("count: 5", "count: 9")
+    blocks = [("upper", [1]), ("lower", [2, 5]), ("upper", [3, 6]), ("lower", [4, 7]), ("upper", [8])]
+    lines = ["place: lower sheet", "{place: upper sheet, pins: [upper sheet.seam.9]}"]
+    wrong = 0
+    for turn, (side, holes) in enumerate(blocks, start=-1):
+        lines += ["turn over: sideways"] * (turn >= 0 and turn != forgotten)
+        lines += [f"{{rivet: upper sheet.seam.{hole}, head: {side}}}" for hole in holes]
+        wrong += len(holes) * (forgotten is not None and turn >= forgotten)
+    found = Trial(folder=tmp_path, model=model, do={}, undo={}, bench="flat").found(lines)
+    assert [kind for kinds in found.values() for kind in kinds] == ["wrong-side-up"] * wrong
