@@ -14,6 +14,7 @@ __all__ = ["in_page", "plain", "shorter"]
 
 T = TypeVar("T")
 
+_HOLDS_TEXT = (str, dict, list)
 _LONGEST = 80  # signs of a name in a sentence
 _KEPT = 30  # of its beginning and of its end
 _TURNING = dict.fromkeys(map(ord, "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"))
@@ -61,10 +62,9 @@ def _everywhere(thing: T, change: Callable[[str], str]) -> T:
     """Return ``thing`` with every text in it changed."""
     if isinstance(thing, str):
         return cast("T", change(thing))
-    if isinstance(thing, list):
-        if thing and isinstance(thing[0], int | float):
-            return thing
-        return cast("T", [_everywhere(one, change) for one in thing])
     if isinstance(thing, dict):
         return cast("T", {word: _everywhere(one, change) for word, one in thing.items()})
+    # Most lists are of numbers, and there are many.
+    if isinstance(thing, list) and thing and isinstance(thing[0], _HOLDS_TEXT):
+        return cast("T", [_everywhere(one, change) for one in thing])
     return thing

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from seqviz.assembly.structure import Assembly
-from seqviz.geometry.pose import Array, frozen
+from seqviz.geometry.pose import Array, cross, frozen
 from seqviz.records.steps import TurnOver
 
 __all__ = ["BELOW_LEVEL", "Direction", "closed_by_bench", "direction_of", "side_vector", "turned"]
@@ -36,7 +36,7 @@ def side_vector(assembly: Assembly, side: str) -> Array:
     Left is up x forward: what is on the left of somebody who stands on the base and looks forward.
     A word that is none of them means upper; reading has told it.
     """
-    left = np.cross(assembly.up, assembly.forward)
+    left = cross(assembly.up, assembly.forward)
     known = {
         "upper": assembly.up,
         "lower": -assembly.up,
