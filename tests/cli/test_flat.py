@@ -81,8 +81,8 @@ def test_all_go_into_a_folder_and_the_rest_is_named(capsys: Captured) -> None:
             ["--flat", "all", "--out", "p.svg"],
             "p.svg: all flat patterns go into a folder. Give the name of one.",
         ),
-        (["--out", "p.svg"], "--out and --force go with --flat PART."),
-        (["--force"], "--out and --force go with --flat PART."),
+        (["--out", "p.svg"], "--out and --force go with --flat PART and with --section HOLE."),
+        (["--force"], "--out and --force go with --flat PART and with --section HOLE."),
         (
             ["--flat", "panel", "--parts"],
             "--flat and --parts are two questions: ask them one after the other.",

@@ -1,6 +1,6 @@
 import pytest
 
-from seqviz.trade.heads import head_size, tail_size
+from seqviz.trade.heads import head_size, tail_size, washer_height
 
 
 @pytest.mark.parametrize(
@@ -45,3 +45,9 @@ def test_nut_of_an3_stands_on_a_washer() -> None:
     assert nut.diameter == pytest.approx(10.95375)  # 2.3 x 4.7625
     assert tail_size("bolt", 5.0).height == pytest.approx(8.5)
     assert head_size("bolt", 5.0).diameter == pytest.approx(11.5)
+
+
+def test_the_washer_is_a_part_of_the_tail() -> None:
+    # AN960 is 0.063 in thick; of sizes that are not in the table 0.3 D.
+    assert washer_height(6.35) == pytest.approx(1.6002)
+    assert washer_height(5.0) == pytest.approx(1.5)
