@@ -31,7 +31,6 @@ def check(
     """Check ``file`` and print what was found; return the exit code."""
     from seqviz.checks.run import run
     from seqviz.checks.summary import summary
-    from seqviz.report.documents import as_json
     from seqviz.report.text import as_lines, as_text
 
     if json and one_line:
@@ -40,6 +39,8 @@ def check(
     findings = run(made)
     numbers = summary(made, findings)
     if json:
+        from seqviz.report.documents import as_json
+
         sequence = made.sequence.path if made.sequence else None
         say(as_json(made.model.path, sequence, findings, numbers))
     elif one_line:

@@ -60,6 +60,8 @@ def _before(
 
 def main() -> None:
     """Run the command line and end the process with 0, 1 or 2."""
+    # Our arrays are small: threads of the linear algebra would only wait, and cost a tenth of a second.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     sys.exit(run(sys.argv[1:]))
 
 

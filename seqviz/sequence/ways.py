@@ -107,7 +107,7 @@ class WayTable:
             found = np.flatnonzero(hit)
             owners = pieces.owner[found]
             self._near[key] = {
-                pieces.names[k]: found[owners == k] for k in np.unique(owners) if pieces.names[k] != part
+                pieces.names[k]: found[owners == k] for k in np.flatnonzero(np.bincount(owners)) if pieces.names[k] != part
             }
         return self._near[key]
 
@@ -173,9 +173,9 @@ def _lengths(own: Solids, met: Solids, first: Array) -> list[float]:
     """Return the lengths, mm, after which a piece of ``own`` has passed one of ``met`` along ``first``."""
     mine, theirs = own.vertices @ first, met.vertices @ first
     size = float(mine.max() - mine.min())
-    clear = np.unique((theirs.max(axis=1)[None] - mine.min(axis=1)[:, None]).round(6))
+    clear = (theirs.max(axis=1)[None] - mine.min(axis=1)[:, None]).round(6)
     short = clear[(clear > 0.0) & (clear <= max(size, _SHORT))]
-    return [float(length) for length in short[:_MOST_LENGTHS]]
+    return sorted(set(short.tolist()))[:_MOST_LENGTHS]
 
 
 def _hole_axes(part: PlacedPart) -> list[Array]:

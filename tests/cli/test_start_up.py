@@ -12,8 +12,9 @@ PROGRAM = """
 import sys
 from seqviz.cli.program import run
 code = run(sys.argv[1:])
-heavy = set("pyvista vtk vtkmodules trimesh mapbox_earcut scipy networkx rich PIL matplotlib".split())
-print("loaded:", sorted(heavy & {name.split(".")[0] for name in sys.modules}), file=sys.stderr)
+heavy = set("pyvista vtk vtkmodules trimesh mapbox_earcut scipy networkx rich PIL matplotlib numpy.ma".split())
+loaded = {name.split(".")[0] for name in sys.modules} | set(sys.modules)
+print("loaded:", sorted(heavy & loaded), file=sys.stderr)
 sys.exit(code)
 """
 
@@ -22,6 +23,7 @@ sys.exit(code)
     "arguments",
     [
         ["check", "sequences/practice_tray.yaml"],
+        ["check", "sequences/float_bay.yaml"],
         ["stack", "sequences/practice_tray.yaml"],
         ["stack", "models/practice_tray.yaml", "--parts"],
         ["explain"],
