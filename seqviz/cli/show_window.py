@@ -5,8 +5,9 @@ from __future__ import annotations
 import queue
 import signal
 import threading
+import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from typing import TYPE_CHECKING
 
 from seqviz.cli.opening import opened
@@ -16,10 +17,11 @@ from seqviz.cli.watching import EVERY, Watch
 
 if TYPE_CHECKING:
     from seqviz.build import Build
-    from seqviz.render.desk import News
+    from seqviz.render.desk import Desk, News
 
 __all__ = ["Reader", "show_window"]
 
+_TRIES = (0.0, 0.5, 1.0)  # seconds to wait before each
 _KEPT = "The files do not read any more. What you see is as it was before."
 _PARTLY = "Not all of the files can be read. What is shown does without."
 
@@ -41,22 +43,30 @@ def show_window(file: str, *, watch: bool) -> int:
         raise Stop(hint)
     made = opened(file)
     reader = Reader(file, made, watch=watch)
-    from seqviz.render.desk import Desk
-    from seqviz.render.desk_window import NoScreen
-
-    try:
-        with _interrupted() as stop:
-            desk = Desk(reader.first)
-            reader.start()
-            desk.run(reader.news, stop.is_set)
-    except NoScreen as reason:
-        raise Stop(SCREEN_HINT) from reason
+    with _interrupted() as stop:
+        desk = _opened_desk(reader.first)
+        if desk is None:
+            raise Stop(SCREEN_HINT)
+        reader.start()
+        desk.run(reader.news, stop.is_set)
     if stop.is_set():
         raise KeyboardInterrupt
     told = reader.errors()
     if told:
         complain(told)
     return MISTAKES if told else NO_MISTAKE
+
+
+def _opened_desk(first: News) -> Desk | None:
+    """Open the window; a screen whose last window closed just now is away for a moment: ask again."""
+    from seqviz.render.desk import Desk
+    from seqviz.render.desk_window import NoScreen
+
+    for wait in _TRIES:
+        time.sleep(wait)
+        with suppress(NoScreen):
+            return Desk(first)
+    return None
 
 
 class Reader:

@@ -69,7 +69,12 @@ def screen_hint() -> str | None:
     # Said before anything is tried: a machine without a screen is asked this most.
     if sys.platform.startswith("linux") and not os.environ.get("DISPLAY"):
         return SCREEN_HINT
-    return None if any(kind in _said(_SCREEN_TRIAL) for kind in ON_SCREEN) else SCREEN_HINT
+    # Twice: a screen without any window starts anew when its last one closes, and is away meanwhile.
+    for _ in range(2):
+        said = _said(_SCREEN_TRIAL)
+        if any(kind in said for kind in ON_SCREEN):
+            return None
+    return SCREEN_HINT
 
 
 def _said(trial: str) -> str:

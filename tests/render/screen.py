@@ -1,0 +1,86 @@
+"""A screen in memory for tests of the window; they are passed over where there is no Xvfb."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+from collections.abc import Iterator
+from contextlib import contextmanager
+from unittest import mock
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+
+from seqviz.build import Build
+from seqviz.render.desk import Desk, News
+from seqviz.render.desk_window import PAPER_WIDTH
+
+__all__ = ["NEEDS_SCREEN", "clicked", "dragged", "key", "open_desk", "room", "screen"]
+
+NEEDS_SCREEN = pytest.mark.skipif(shutil.which("Xvfb") is None, reason="there is no Xvfb here")
+SIZE = (1200, 760)
+
+
+@contextmanager
+def screen() -> Iterator[None]:
+    """Have a screen while in the block."""
+    reads, writes = os.pipe()
+    server = subprocess.Popen(
+        ["Xvfb", "-displayfd", str(writes), "-screen", "0", "1400x900x24", "-nolisten", "tcp", "-noreset"],
+        pass_fds=(writes,),
+        stderr=subprocess.DEVNULL,
+    )
+    os.close(writes)
+    try:
+        number = os.read(reads, 16).decode().strip()
+        with mock.patch.dict(os.environ, {"DISPLAY": f":{number}"}):
+            yield
+    finally:
+        os.close(reads)
+        server.terminate()
+        server.wait()
+
+
+@contextmanager
+def open_desk(build: Build) -> Iterator[Desk]:
+    """Have a window open on a build while in the block."""
+    with screen():
+        desk = Desk(News(build=build, wrong=()), SIZE)
+        try:
+            yield desk
+        finally:
+            desk.window.plotter.close()
+
+
+def key(desk: Desk, name: str) -> None:
+    """Press a key as the window system would tell it."""
+    desk.window.interactor.SetKeySym(name)
+    desk.window.interactor.KeyPressEvent()
+
+
+def clicked(desk: Desk, at: tuple[float, float]) -> None:
+    """Click at a place of the work's room, pixels from its left and its top."""
+    dragged(desk, at, at)
+
+
+def dragged(desk: Desk, start: tuple[float, float], end: tuple[float, float], button: str = "Left") -> None:
+    """Press a mouse button at a place of the work's room, move, and let it go."""
+    interactor = desk.window.interactor
+    _point(desk, start)
+    getattr(interactor, f"{button}ButtonPressEvent")()
+    if end != start:
+        _point(desk, end)
+        interactor.MouseMoveEvent()
+    getattr(interactor, f"{button}ButtonReleaseEvent")()
+
+
+def room(desk: Desk) -> NDArray[np.uint8]:
+    """Return ``(height, width, 3)``: what is seen of the work, without the paper."""
+    return desk.window.pixels()[:, PAPER_WIDTH:]
+
+
+def _point(desk: Desk, at: tuple[float, float]) -> None:
+    x, y = round(at[0] + PAPER_WIDTH), round(desk.window.size[1] - 1 - at[1])
+    desk.window.interactor.SetEventInformation(x, y, 0, 0, chr(0), 0, None)
