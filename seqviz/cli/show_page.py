@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from seqviz.build import Build
-    from seqviz.page.write import Page, Picture
+    from seqviz.page.write import Picture
 
 __all__ = ["page_path", "show_page"]
 
@@ -35,11 +35,12 @@ def show_page(made: Build, file: str, path: Path | None, *, pictures: bool, forc
         page = page_of(made)
     except NoLibrary as reason:
         raise Stop(str(reason)) from reason
+    # At once without pictures: drawing them takes longer than all the rest.
+    write_aside(to, page_text(page, {}))
     if path is None:
-        write_aside(to, page_text(page, {}))
         _open(to)
-    if path is not None or pictures:
-        drawn, why_not = _drawn(made) if pictures else ({}, "")
+    if pictures:
+        drawn, why_not = _drawn(made)
         write_aside(to, page_text(page, drawn, why_not))
     say(f"{to}\n")
 
@@ -65,10 +66,8 @@ def _drawn(made: Build) -> tuple[Mapping[int, Picture], str]:
     from seqviz.render.small import small_pictures
 
     with progress("Drawing") as tell:
-        return {
-            one.number: Picture(kind="webp", data=one.data, size=one.size)
-            for one in small_pictures(made, tell)
-        }, ""
+        small = small_pictures(made, tell)
+    return {one.number: Picture(kind="webp", data=one.data, size=one.size) for one in small}, ""
 
 
 def _open(path: Path) -> None:

@@ -9,11 +9,7 @@ from seqviz.findings import Finding
 from seqviz.page.contract import FindingData
 from seqviz.page.numbers import millimetres, place
 from seqviz.page.shelf import Shelf
-
-try:  # INTERIM
-    from seqviz.scene.conflict import conflict_of
-except ImportError:
-    conflict_of = lambda *_: None
+from seqviz.scene.conflict import conflict_of
 
 __all__ = ["findings_data"]
 

@@ -1,4 +1,4 @@
-"""Few bytes: gzip as base64; corners of meshes as whole numbers on a grid, rows as differences to those before."""
+"""Few bytes: gzip as base64; corners as whole numbers on a grid, rows as differences to those before."""
 
 from __future__ import annotations
 

@@ -20,7 +20,7 @@ from seqviz.render.window import Window
 from seqviz.scene.picture import Scene
 from seqviz.scene.step import scene_of_step
 
-__all__ = ["SIZE", "draw_pictures"]
+__all__ = ["SIZE", "draw_pictures", "drawn"]
 
 SIZE = (1600, 1200)
 
@@ -54,7 +54,7 @@ def draw_pictures(
     aside = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.parent))
     try:
         names = []
-        for number, picture in _pictures(scenes, wanted):
+        for number, picture in drawn(scenes, wanted):
             names.append(f"step_{number:0{digits}d}.png")
             picture.save(aside / names[-1])
             progress(len(names), len(wanted))
@@ -66,7 +66,11 @@ def draw_pictures(
     return [folder / name for name in names]
 
 
-def _pictures(scenes: Sequence[Scene], wanted: set[int]) -> Iterator[tuple[int, Image.Image]]:
+def drawn(scenes: Sequence[Scene], wanted: set[int]) -> Iterator[tuple[int, Image.Image]]:
+    """Yield the number and the picture of each of the ``scenes`` whose number is ``wanted``.
+
+    Views, scale and the room for words are those of all scenes.
+    """
     shots = shots_of(scenes, SIZE)
     large = shots[0].seen.view.resized(CELL * SCALE).size
     with Window(large) as window:
