@@ -1,6 +1,6 @@
 /** The slip: what is at hand after a tap on a part or a hole. All words and drawings were made before. */
 
-import { button, make, named, shorten } from "bench/paper";
+import { button, make, named, numbered, shorten } from "bench/paper";
 
 const AT_FIRST = 8;
 
@@ -27,7 +27,7 @@ export function createDetails(slip, work, { goTo, shown, onClose }) {
     slip.hidden = true;
     slip.replaceChildren();
     onClose();
-    if (cameFrom?.isConnected) cameFrom.focus({ preventScroll: true });
+    if (cameFrom?.isConnected) cameFrom.focus();
   }
 
   return {
@@ -72,10 +72,6 @@ function layersOf(stack, goTo) {
     return make("li", {}, part === undefined ? said(line) : button(said(line), () => goTo.part(part)));
   });
   return make("ul", { class: "layers", "aria-label": "Layers, from the manufactured head" }, ...items);
-}
-
-function numbered(part) {
-  return make("span", {}, make("span", { class: "number" }, String(part.no)), " ", named(part.name));
 }
 
 function partFacts(part, work, goTo) {

@@ -1,6 +1,6 @@
 /** The list of findings that stands in the page: each gets a button that goes to the place on the bench. */
 
-import { button, make, named } from "bench/paper";
+import { button, make, numbered } from "bench/paper";
 
 /**
  * @param {HTMLElement | null} list the `<ol>` with one `<li>` a finding
@@ -39,14 +39,13 @@ export function createFindings(list, work, { show, goTo }) {
     /** Bring a finding into sight, with the focus on it. */
     focus(index) {
       items[index]?.focus({ preventScroll: true });
-      items[index]?.scrollIntoView({ block: "nearest", behavior: "instant" });
+      items[index]?.scrollIntoView({ block: "start", behavior: "instant" });
     },
   };
 }
 
 function partWords(work, finding, part) {
-  const { no, name } = work.parts[part];
-  const words = make("span", {}, make("span", { class: "number" }, String(no)), " ", named(name));
+  const words = numbered(work.parts[part]);
   if (finding.blockers.includes(part)) words.append(" (in the way)");
   return words;
 }

@@ -1,14 +1,19 @@
 /** Going from one thing to another: a step, a part, a hole, a finding. */
 
 /**
- * @param {object} hands work, stage, timeline, and later details, findings, steps
+ * @param {object} hands work, stage, timeline, words, and later details, findings, steps
  */
 export function goingTo(hands) {
   const { work, stage, timeline } = hands;
 
   function clear() {
+    if (hands.findings.shown < 0) return;
     stage.showConflict(null);
     hands.findings.mark(-1);
+    if (work.steps.length) {
+      stage.show(timeline.at.index, timeline.at.t);
+      hands.words.step(timeline.at.index);
+    }
   }
 
   function take(chosen, heading, focus) {
@@ -26,6 +31,11 @@ export function goingTo(hands) {
     if (at >= 0) timeline.set(at);
     hands.findings.mark(index);
     stage.showConflict(index);
+    if (at < 0) {
+      timeline.pause();
+      stage.show(-1, 1);
+      hands.words.whole();
+    }
     if (spot) stage.flyTo({ spot, ...(at >= 0 ? { step: at } : {}) });
     hands.findings.focus(index);
   }

@@ -43,3 +43,26 @@ export function listenForKeys(actions, control) {
 function isTick(target) {
   return target instanceof HTMLInputElement && ["checkbox", "radio", "range"].includes(target.type);
 }
+
+const TURN = 10; // degrees a press
+const SHIFT = 0.08; // of the picture's height a press
+const NEARER = 1.2;
+const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+
+/**
+ * Keys for the bench while it has the focus: arrows walk round it, with Shift they shift it, + and - go nearer.
+ * @param {HTMLCanvasElement} canvas
+ * @param {object} stage
+ */
+export function listenOnBench(canvas, stage) {
+  const others = { "+": () => stage.nearer(NEARER), "=": () => stage.nearer(NEARER), "-": () => stage.nearer(1 / NEARER), Home: () => stage.fit() };
+  canvas.addEventListener("keydown", (event) => {
+    if (event.ctrlKey || event.altKey || event.metaKey) return;
+    const arrow = ARROWS[event.key];
+    if (!arrow && !others[event.key]) return;
+    event.preventDefault();
+    if (!arrow) others[event.key]();
+    else if (event.shiftKey) stage.shift(SHIFT * arrow[0], SHIFT * arrow[1]);
+    else stage.turn(TURN * arrow[0], TURN * arrow[1]);
+  });
+}

@@ -1,12 +1,12 @@
 /** Starts the page: takes the lists over that stand in it, sets up the bench, and ties them together. */
 
 import { readWork } from "bench/data";
+import { createBenchWords } from "bench/bench_words";
 import { createDetails } from "bench/details";
 import { createFindings } from "bench/findings";
 import { goingTo } from "bench/going";
-import { listenForKeys } from "bench/keys";
+import { listenForKeys, listenOnBench } from "bench/keys";
 import { createLooks } from "bench/looks";
-import { shorten } from "bench/paper";
 import { createParts } from "bench/parts";
 import { createControls } from "bench/controls";
 import { createStage } from "bench/stage";
@@ -16,7 +16,6 @@ import { createTicks } from "bench/ticks";
 import { createTimeline } from "bench/timeline";
 import { noStage } from "bench/no_stage";
 
-const QUIET = 400; // ms; who drags the slider hears the step where it stays
 const id = (name) => document.getElementById(name);
 const all = (choice) => document.querySelectorAll(choice);
 const still = matchMedia("(prefers-reduced-motion: reduce)");
@@ -55,25 +54,13 @@ function pageOf(work, stage) {
   return { timeline, ticks, looks };
 }
 
-/** Say aloud what a step is, once it stays for a moment. */
-function announcer(work) {
-  let waiting = 0;
-  return ({ index }) => {
-    const step = work.steps[index];
-    const where = step.work === null ? "" : ` On the bench: ${shorten(step.work)}.`;
-    const up = `${step.up_name.charAt(0).toUpperCase()}${step.up_name.slice(1)} up.`;
-    id("bench-told").textContent = `${index + 1} of ${work.steps.length}.${where} ${up}`;
-    clearTimeout(waiting);
-    waiting = setTimeout(() => (id("says").textContent = `${shorten(step.title, 300)} ${up}`), QUIET);
-  };
-}
-
 async function start() {
   const work = await readWork(document);
   const [stage, why] = stageFor(work);
   tellNoBench(why);
   const { timeline, ticks, looks } = pageOf(work, stage);
-  const hands = { work, stage, timeline };
+  const words = createBenchWords(work, { told: id("bench-told"), marks: id("marks-told"), says: id("says") });
+  const hands = { work, stage, timeline, words };
   const goTo = goingTo(hands);
   const tickBar = createTickBar(
     ticks,
@@ -95,9 +82,10 @@ async function start() {
     pace: id("pace"),
   });
   stage.onPick(goTo.picked);
+  listenOnBench(id("view"), stage);
   listenForKeys(keysFor({ ...hands, playing, looks, goTo }), id("keys-on"));
   all(".only-scripts").forEach((element) => (element.hidden = false));
-  begin(work, { ...hands, ticks, playing, tell: announcer(work) });
+  begin(work, { ...hands, ticks, playing });
 }
 
 function keysFor({ timeline, steps, details, stage, playing, looks, goTo }) {
@@ -115,15 +103,16 @@ function keysFor({ timeline, steps, details, stage, playing, looks, goTo }) {
 }
 
 /** Open the step that the address names, or the first that is not ticked. */
-function begin(work, { timeline, steps, stage, ticks, playing, tell }) {
+function begin(work, { timeline, steps, stage, ticks, playing, words }) {
   if (!work.steps.length) {
     id("playing").hidden = id("ticks").hidden = true;
     stage.show(-1, 1);
+    words.whole();
     return;
   }
   timeline.onChange((at, what) => {
     if (what === "step") steps.open(at.index, true);
-    tell(at);
+    words.step(at.index);
   });
   const named = work.steps.findIndex((step) => `#step-${step.no}` === location.hash);
   const open = work.steps.findIndex((_, index) => !ticks.date(index));
@@ -131,7 +120,7 @@ function begin(work, { timeline, steps, stage, ticks, playing, tell }) {
   timeline.set(first);
   steps.open(first, named >= 0);
   playing.show();
-  tell(timeline.at);
+  words.step(first);
 }
 
 start();

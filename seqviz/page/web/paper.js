@@ -43,6 +43,15 @@ export function named(text) {
 }
 
 /**
+ * A part's number, as on its tag, and its name.
+ * @param {{no: number, name: string}} part
+ * @returns {HTMLElement}
+ */
+export function numbered(part) {
+  return make("span", {}, make("span", { class: "number" }, String(part.no)), " ", named(part.name));
+}
+
+/**
  * A button with words on it.
  * @param {Node | string} words
  * @param {() => void} press

@@ -1,6 +1,6 @@
 /** The sheet of work: the list of steps that stands in the page, taken over. The one at hand lies open. */
 
-import { button, make, named, oneStop } from "bench/paper";
+import { button, make, named, numbered, oneStop } from "bench/paper";
 
 /**
  * @param {HTMLElement} list the `<ol>` with one `<li>` a step
@@ -68,7 +68,7 @@ function asked(work, index, goTo) {
   const wanted = about.filter((k) => !work.findings[k].known);
   if (wanted.length) pieces.push(go("Look at first:", wanted.map((k) => button(naming(work.findings[k]), () => goTo.finding(k)))));
   const brought = [...new Set(step.moves.map((move) => move.part))];
-  if (brought.length) pieces.push(go("Parts of this step:", brought.map((k) => button(named(work.parts[k].name), () => goTo.part(k)))));
+  if (brought.length) pieces.push(go("Parts of this step:", brought.map((k) => button(numbered(work.parts[k]), () => goTo.part(k)))));
   return pieces;
 }
 

@@ -1,0 +1,50 @@
+/** What the bench shows, in words: the line over it, its marks with their counts, and what is said aloud. */
+
+import { make, shorten } from "bench/paper";
+import { drawSymbol } from "bench/symbols";
+
+const QUIET = 400; // ms; who drags the slider hears only the step where it stays
+const SIDE = 22; // of a mark's picture, page's pixels
+
+/**
+ * @param {object} work
+ * @param {{told: HTMLElement, marks: HTMLElement, says: HTMLElement}} page
+ */
+export function createBenchWords(work, { told, marks, says }) {
+  let waiting = 0;
+
+  function tell(line, aloud, counts) {
+    told.textContent = line;
+    marks.replaceChildren(...Array.from(counts, ([kind, count]) => make("li", {}, symbol(kind), `${kind}: ${count}`)));
+    clearTimeout(waiting);
+    waiting = setTimeout(() => (says.textContent = aloud), QUIET);
+  }
+
+  return {
+    step(index) {
+      const step = work.steps[index];
+      const up = `${step.up_name.charAt(0).toUpperCase()}${step.up_name.slice(1)} up.`;
+      const apart = step.work === null ? "" : ` Apart: ${shorten(step.work, 40)}.`;
+      tell(`Step ${index + 1} of ${work.steps.length}.${apart} ${up}`, `${shorten(step.title, 300)}${apart} ${up}`, counted(step.marks));
+    },
+    whole() {
+      tell("The whole structure.", "The whole structure, as it will be.", []);
+    },
+  };
+}
+
+function counted(marks) {
+  const counts = new Map();
+  for (const { kind } of marks) counts.set(kind, (counts.get(kind) ?? 0) + 1);
+  return counts;
+}
+
+/** The mark as it stands on the bench. */
+function symbol(kind) {
+  const scale = Math.ceil(globalThis.devicePixelRatio || 1);
+  const canvas = make("canvas", { width: SIDE * scale, height: SIDE * scale, "aria-hidden": "true", class: "symbol" });
+  const draw = canvas.getContext("2d");
+  draw.scale(scale, scale);
+  drawSymbol(draw, kind, SIDE / 2, kind.startsWith("pin") ? SIDE - 2 : SIDE / 2, SIDE / 3);
+  return canvas;
+}
