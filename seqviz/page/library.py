@@ -88,5 +88,5 @@ def _between(template: str) -> str:
 def _missing() -> str:
     return (
         "The page needs the 3D library three.js, which the package trimesh carries, and the trimesh that is "
-        "installed here does not have it as expected. Install another: pip install 'trimesh>=4.4,<6'"
+        "installed here does not have it as expected. Install another: pip install 'trimesh>=4.9,<6'"
     )

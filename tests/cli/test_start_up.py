@@ -12,7 +12,7 @@ PROGRAM = """
 import sys
 from seqviz.cli.program import run
 code = run(sys.argv[1:])
-heavy = set("pyvista vtk vtkmodules trimesh mapbox_earcut scipy networkx rich PIL matplotlib numpy.ma".split())
+heavy = set("pyvista vtk vtkmodules trimesh mapbox_earcut scipy networkx rich jinja2 PIL matplotlib numpy.ma".split())
 loaded = {name.split(".")[0] for name in sys.modules} | set(sys.modules)
 print("loaded:", sorted(heavy & loaded), file=sys.stderr)
 sys.exit(code)
