@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -23,6 +23,7 @@ __all__ = ["Over", "draw_over", "marks_in_place"]
 
 _CAP = 9.0
 _TRIED = 40
+_APART = 22.0  # pixels
 _RING = 13.0
 _FORWARD = (520, 400)
 
@@ -54,9 +55,11 @@ def draw_over(over: Over, view: View, depth: Depths) -> Image.Image:
     spots = [_larger(spot) for spot in spots_of(over.scene, view, depth)]
     draw_marks(sheet, spots)
     draw = ImageDraw.Draw(sheet)
+    taken: list[Array] = []
     for name, number in over.numbers.items():
-        at = _seen_place(over.stock, name, view, depth)
+        at = _seen_place(over.stock, name, view, depth, taken)
         if at is not None:
+            taken.append(at)
             _write(draw, str(number), at * SCALE)
     if over.picked is not None and over.picked.located:
         x, y, _ = (view.project(over.picked.point) * SCALE).tolist()
@@ -91,15 +94,19 @@ def _larger(spot: Spot) -> Spot:
     return Spot(mark=spot.mark, at=None if spot.at is None else spot.at * SCALE)
 
 
-def _seen_place(stock: Stock, name: str, view: View, depth: Depths) -> Array | None:
-    """Return the pixels of the middle of one of the part's larger triangles that nothing hides."""
+def _seen_place(stock: Stock, name: str, view: View, depth: Depths, taken: Sequence[Array]) -> Array | None:
+    """Return the pixels of the middle of one of the part's larger triangles that nothing hides.
+
+    Places too near those ``taken`` are left free.
+    """
     lot = stock.parts
     corners = lot.body.vertices[lot.body.faces[lot.faces == stock.number[name]]]
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     largest = np.argsort(-(normals @ view.towards), kind="stable")[:_TRIED]
     middles = corners[largest].mean(axis=1)
-    seen = np.flatnonzero(points_seen(view, depth, middles + view.towards))
-    return None if len(seen) == 0 else view.project(middles[seen[0]])[:2]
+    places = view.project(middles[points_seen(view, depth, middles + view.towards)])[:, :2]
+    free = (at for at in places if all(np.abs(at - other).max() > _APART for other in taken))
+    return next(free, None)
 
 
 def _write(draw: ImageDraw.ImageDraw, text: str, at: Array) -> None:

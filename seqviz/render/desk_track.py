@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection
 
 from PIL import Image, ImageDraw
@@ -36,7 +37,7 @@ def draw_track(time: float, steps: int, turns: Collection[int], width: int) -> I
     Parameters
     ----------
     time
-        Which step, from 0; 2.5 is half-way between the steps 2 and 3.
+        The step that is done, from 0; at 2.5 half of step 3 is done, and the hand says so.
     turns
         Steps in which the work is turned over.
     """
@@ -49,7 +50,7 @@ def draw_track(time: float, steps: int, turns: Collection[int], width: int) -> I
         if step % every == 0 or step in turns or step == steps - 1:
             x, high = place_of(step, width, steps) * SCALE, (11 if step in turns else 5) * SCALE
             draw.line((x, _BASE * SCALE - high, x, _BASE * SCALE + high), fill=QUIET, width=SCALE)
-    _draw_hand(draw, place_of(max(time, 0.0), width, steps), str(int(time + 1e-9) + 1))
+    _draw_hand(draw, place_of(max(time, 0.0), width, steps), str(math.ceil(time - 1e-9) + 1))
     return sheet.reduce(SCALE)
 
 

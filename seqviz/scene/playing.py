@@ -88,11 +88,12 @@ def seconds_of(film: Film, index: int) -> float:
 def lies_of(film: Film) -> list[Lie]:
     """Return how the work lies in each step.
 
-    A work goes on lying as it did when the same side was last up, so that a side trip changes nothing.
+    A work goes on lying as it did when the same side was last up, whatever was done elsewhere meanwhile.
     """
-    known: list[tuple[Array, Array]] = []
+    lain: dict[int, list[tuple[Array, Array]]] = {}
     found = []
-    for scene in (moment.scene for moment in film.moments):
+    for bench, scene in zip(benches_of(film), (moment.scene for moment in film.moments), strict=True):
+        known = lain.setdefault(bench, [])
         axis, degrees = (_HOME, 0.0) if scene.turn is None else (scene.turn.axis, _degrees(scene))
         if scene.turn is not None:
             before = _lying(known, scene.turn.before, scene.forward)
