@@ -44,7 +44,7 @@ function symbol(kind) {
   const scale = Math.ceil(globalThis.devicePixelRatio || 1);
   const canvas = make("canvas", { width: SIDE * scale, height: SIDE * scale, "aria-hidden": "true", class: "symbol" });
   const draw = canvas.getContext("2d");
-  draw.scale(scale, scale);
-  drawSymbol(draw, kind, SIDE / 2, kind.startsWith("pin") ? SIDE - 2 : SIDE / 2, SIDE / 3);
+  draw?.scale(scale, scale);
+  if (draw) drawSymbol(draw, kind, SIDE / 2, kind.startsWith("pin") ? SIDE - 2 : SIDE / 2, SIDE / 3);
   return canvas;
 }

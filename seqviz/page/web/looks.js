@@ -21,16 +21,24 @@ export function createLooks(work, stage, page) {
   }
 
   function tell() {
-    const names = Array.from(changed, (part) => work.parts[part].name);
+    const names = [...changed].map((part) => work.parts[part].name);
+    const apart = Number(page.pull.value) > 0;
     page.putBy.replaceChildren();
-    if (names.length === 1) page.putBy.append("Not drawn as it is: ", named(names[0]), ".");
-    else if (names.length) page.putBy.append(`Not drawn as they are: ${names.length} parts.`);
+    if (names.length === 1) page.putBy.append("Not drawn as it is: ", named(names[0]));
+    else if (names.length) page.putBy.append(`${names.length} parts are not drawn as they are`);
+    else if (apart) page.putBy.append("Pulled apart");
+    page.all.hidden = !apart && names.length === 0;
   }
 
   function set(part, how) {
     if (how === "shown") changed.delete(part);
     else changed.add(part);
     stage.setHidden(part, how);
+    tell();
+  }
+
+  function pull() {
+    stage.pullApart(Number(page.pull.value) / 100);
     tell();
   }
 
@@ -49,7 +57,7 @@ export function createLooks(work, stage, page) {
   }
 
   page.radios.forEach((radio) => radio.addEventListener("change", () => shade(radio.value)));
-  page.pull.addEventListener("input", () => stage.pullApart(Number(page.pull.value) / 100));
+  page.pull.addEventListener("input", pull);
   page.all.addEventListener("click", showAll);
   page.sides.forEach((one) => one.addEventListener("click", () => lookFrom(one.value)));
   shade("plain");

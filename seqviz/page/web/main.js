@@ -37,12 +37,12 @@ function tellNoBench(why) {
 }
 
 function fileStem(work) {
-  return work.files.at(-1).replace(/^.*[\\/]/, "").replace(/\.ya?ml$/i, "").slice(0, 60);
+  return work.files[0].replace(/^.*[\\/]/, "").replace(/\.ya?ml$/i, "").slice(0, 60);
 }
 
 function pageOf(work, stage) {
   const timeline = createTimeline(work.steps.length, { draw: stage.show, seconds: stage.seconds, calm: () => still.matches });
-  const ticks = createTicks({ title: work.title, sequence: work.files.at(-1), steps: work.steps });
+  const ticks = createTicks({ title: work.title, sequence: work.files[0], steps: work.steps });
   const looks = createLooks(work, stage, {
     radios: all("#shading input"),
     legend: id("legend"),
