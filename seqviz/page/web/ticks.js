@@ -71,11 +71,11 @@ function kept(key) {
 /**
  * The ticks of one structure and sequence. A tick belongs to its step's title: when steps are put in between
  * or moved, it goes with its step. Of equal titles the first is the first.
- * @param {{title: string, sequence: string, steps: {no: number, title: string}[]}} work
+ * @param {{title: string, sequence: string, steps: {no: number, title: string, lines: string[]}[]}} work
  */
 export function createTicks(work) {
   const key = `seqviz ticks ${JSON.stringify([work.title, work.sequence])}`;
-  const wanted = work.steps.map((step) => bare(step.title));
+  const wanted = work.steps.map((step) => bare(step.title) || (step.lines[0] ?? ""));
   const dates = new Map();
   /** @type {Tick[]} ticks of steps that are no longer there; they are kept, in case the steps come back */
   let others = [];
@@ -142,5 +142,5 @@ export function createTicks(work) {
 
 /** The title without its number, which changes when steps are put in before it. */
 function bare(title) {
-  return title.replace(/^Step \d+\. /, "");
+  return title.replace(/^Step \d+\.\s*/, "");
 }
