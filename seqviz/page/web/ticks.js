@@ -44,8 +44,10 @@ export function fromYaml(text) {
 }
 
 function unquoted(text) {
-  const plain = text.replace(/\\U([0-9a-f]{8})/g, (_, digits) => String.fromCodePoint(parseInt(digits, 16)));
-  return JSON.parse(plain);
+  return text.slice(1, -1).replace(/\\(?:U([0-9a-f]{8})|u([0-9a-f]{4})|(.))/gi, (_, long, short, sign) => {
+    const number = parseInt(long ?? short, 16);
+    return sign ?? (number <= 0x10ffff ? String.fromCodePoint(number) : "");
+  });
 }
 
 /** The device's own date, not the one in Greenwich. */
