@@ -135,13 +135,9 @@ def _state(build: Build, number: int) -> tuple[int, StepState]:
 def _step_of(build: Build, finding: Finding) -> int:
     """Return the step in which a finding stands; 0 for one that stands in the model."""
     states = build.replay.states if build.replay else ()
-    steps = [
-        state.step.number
-        for state in states
-        if state.step.at.file == finding.at.file and state.step.at <= finding.at
-    ]
-    mine = [number for number in steps if number in finding.steps]
-    return max(mine or steps, default=0)
+    at = finding.at
+    steps = (state.step for state in states if state.step.at.file == at.file and state.step.at <= at)
+    return max((step.number for step in steps), default=0)
 
 
 def _between(build: Build, finding: Finding) -> tuple[str, ...]:
