@@ -146,7 +146,8 @@ def section_of(build: Build, stack_index: int) -> Section:
     """
     known = _known(build)
     stack = build.assembly.stacks[stack_index]
-    top, bottom = _sides(build.assembly, stack)
+    x, y, z = stack.axis.round(9).tolist()
+    top, bottom = _sides(build.assembly, (x, y, z)) if stack.located else ("", "")
     in_it = known.set_in.get(stack_index)
     return Section(
         holes=stack.holes,
@@ -302,15 +303,15 @@ def _fastener(build: Build, stack: Stack, in_it: _SetIn | None) -> SectionFasten
     )
 
 
-def _sides(assembly: Assembly, stack: Stack) -> tuple[str, str]:
-    """Return what lies at layer 1's end and at the other, in words."""
-    if not stack.located:
-        return "", ""
-    along = float(stack.axis @ assembly.up)
+@lru_cache(maxsize=1024)
+def _sides(assembly: Assembly, towards_1: tuple[float, float, float]) -> tuple[str, str]:
+    """Return what lies at layer 1's end and at the other, in words; most axes go one of a few ways."""
+    axis = np.array(towards_1)
+    along = float(axis @ assembly.up)
     if abs(along) >= PARALLEL:
         names = ("upper side", "lower side")
         return names if along > 0 else names[::-1]
-    return f"outside{_towards(assembly, stack.axis)}", f"inside{_towards(assembly, -stack.axis)}"
+    return f"outside{_towards(assembly, axis)}", f"inside{_towards(assembly, -axis)}"
 
 
 def _towards(assembly: Assembly, way: Array) -> str:
