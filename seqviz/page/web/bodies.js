@@ -1,8 +1,10 @@
-/** All parts as one mesh and one set of lines, whatever stands where: three pictures' worth of calls a frame. */
+/** All parts as one mesh and one set of lines, whatever stands where: four calls a frame. */
 
+import { sorted } from "bench/fineness";
 import { BODY, LINE, WHO } from "bench/shaders";
+import { placed } from "bench/space";
 
-const CELLS = 5; // of the texture, a part
+const CELLS = 2; // of the texture, a part: where and how it is drawn; colour and pattern
 const PRESENCE = { hidden: 0, shown: 1, ghost: 2 };
 
 /**
@@ -17,8 +19,8 @@ export function createBodies(work, screen) {
   const shared = { ...screen, parts: { value: texture } };
   const spans = [];
   const positions = joined(work, spans);
-  const faces = drawer(positions, spans.at(-1)?.facesEnd ?? 0, 3);
-  const edges = drawer(positions, spans.at(-1)?.edgesEnd ?? 0, 2);
+  const faces = drawer(positions, spans.reduce((sum, span) => sum + span.faces.corners.length, 0));
+  const edges = drawer(positions, spans.reduce((sum, span) => sum + span.edges.corners.length, 0));
 
   const whole = material(BODY, { ...shared, hatch: { value: new THREE.Color() }, opacity: { value: 1 } });
   const ghostly = material(BODY, { ...whole.uniforms, opacity: { value: 0.16 } }, { transparent: true, depthWrite: false });
@@ -31,7 +33,6 @@ export function createBodies(work, screen) {
   add(new THREE.LineSegments(edges.geometries[1], ghostLines));
   ghost.renderOrder = 3;
 
-  work.parts.forEach((part, k) => table.set(part.pose, 4 * CELLS * k));
   let drawn = "";
 
   function add(object) {
@@ -42,33 +43,40 @@ export function createBodies(work, screen) {
 
   /** @param {("shown"|"ghost"|"hidden")[]} presence one a part */
   function setPresence(presence) {
-    presence.forEach((one, k) => (table[4 * (CELLS * k + 3) + 3] = PRESENCE[one]));
+    presence.forEach((one, k) => (table[4 * CELLS * k + 3] = PRESENCE[one]));
     texture.needsUpdate = true;
     const now = presence.map((one) => PRESENCE[one]).join("");
     if (now === drawn) return;
     drawn = now;
-    const [shown, ghosts] = ["shown", "ghost"].map((name) => [...presence.keys()].filter((k) => presence[k] === name && spans[k]));
-    faces.fill(shown, ghosts, (k) => [spans[k].body.faces, spans[k].first, spans[k].facesStart]);
-    edges.fill(shown, ghosts, (k) => [spans[k].body.edges, spans[k].first, spans[k].edgesStart]);
+    const [shown, ghosts] = ["shown", "ghost"].map((name) => spans.filter((_, k) => presence[k] === name));
+    faces.fill(shown, ghosts, "faces");
+    edges.fill(shown, ghosts, "edges");
   }
 
   return {
     group,
     shared,
-    table,
-    presence: (k) => table[4 * (CELLS * k + 3) + 3],
-    offset: (k) => [0, 1, 2].map((axis) => table[4 * (CELLS * k + 3) + axis]),
+    presence: (k) => table[4 * CELLS * k + 3],
+    offset: (k) => [0, 1, 2].map((axis) => table[4 * CELLS * k + axis]),
     setPresence,
+    /** Lines of a part, where it belongs, base frame. */
+    outline: (part) => ({ points: spans[part].points, edges: spans[part].edges.corners, part }),
+    /** Leave out what would be smaller than a pixel or two. @param {boolean} fine */
+    setFine(fine) {
+      faces.setFine(fine);
+      edges.setFine(fine);
+    },
+    setLines: (visible) => group.children.slice(2).forEach((child) => (child.visible = visible)),
     /** @param {Float32Array} off three a part, mm */
     setOffsets(off) {
-      for (let k = 0; k < work.parts.length; k++) for (let axis = 0; axis < 3; axis++) table[4 * (CELLS * k + 3) + axis] = off[3 * k + axis];
+      for (let k = 0; k < work.parts.length; k++) for (let axis = 0; axis < 3; axis++) table[4 * CELLS * k + axis] = off[3 * k + axis];
       texture.needsUpdate = true;
     },
     /** @param {(part: number) => {fill: number[], pattern: number, fresh: boolean}} lookOf */
     setLooks(lookOf) {
       for (let k = 0; k < work.parts.length; k++) {
         const { fill, pattern, fresh } = lookOf(k);
-        table.set([...fill, pattern + (fresh ? 32 : 0)], 4 * (CELLS * k + 4));
+        table.set([...fill, pattern + (fresh ? 32 : 0)], 4 * (CELLS * k + 1));
       }
       texture.needsUpdate = true;
     },
@@ -102,50 +110,59 @@ export function material(shader, uniforms, options = {}) {
   });
 }
 
-/** Corners of all parts behind each other; `spans` gets where each part's corners, faces and edges start. */
+/** Corners of all parts behind each other; `spans` gets each part's first corner, faces and edges. */
 function joined(work, spans) {
   const { THREE } = globalThis;
-  const bodies = work.parts.map((part) => (part.shape === null ? null : work.bodies[part.shape]));
-  const count = bodies.reduce((sum, body) => sum + (body ? body.points.length / 3 : 0), 0);
-  const points = new Float32Array(3 * count);
-  const owner = new Float32Array(count);
-  let [first, facesStart, edgesStart] = [0, 0, 0];
+  const empty = { points: [], faces: [], edges: [] };
+  const bodies = work.parts.map((part) => (part.shape === null ? empty : work.bodies[part.shape]));
+  const all = bodies.reduce((sum, body) => sum + body.points.length / 3, 0);
+  const points = new Float32Array(3 * all);
+  const owner = new Float32Array(all);
+  const known = new Map();
+  let first = 0;
   bodies.forEach((body, k) => {
-    if (!body) body = { points: [], faces: [], edges: [] };
-    points.set(body.points, 3 * first);
-    owner.fill(k, first, first + body.points.length / 3);
-    const facesEnd = facesStart + body.faces.length;
-    const edgesEnd = edgesStart + body.edges.length;
-    spans.push({ body, first, facesStart, facesEnd, edgesStart, edgesEnd });
-    first += body.points.length / 3;
-    [facesStart, edgesStart] = [facesEnd, edgesEnd];
+    if (!known.has(body)) known.set(body, sorted(body));
+    const count = body.points.length / 3;
+    for (let n = 0; n < count; n++) points.set(placed(work.parts[k].pose, body.points.subarray(3 * n, 3 * n + 3)), 3 * (first + n));
+    owner.fill(k, first, first + count);
+    spans.push({ first, points: points.subarray(3 * first, 3 * (first + count)), ...known.get(body) });
+    first += count;
   });
   return { position: new THREE.BufferAttribute(points, 3), part: new THREE.BufferAttribute(owner, 1) };
 }
 
-/** Two geometries over the same corners, of what is whole and of what is a ghost. */
+/** Two geometries over the same corners, of what is whole (large pieces, then fine ones) and of what is a ghost. */
 function drawer({ position, part }, most) {
   const { THREE } = globalThis;
   const index = new THREE.BufferAttribute(new Uint32Array(Math.max(1, most)), 1);
   index.setUsage(THREE.DynamicDrawUsage);
+  const ends = [0, 0, 0]; // of large, fine, ghosts
+  let allFine = true;
   const geometries = [0, 1].map(() => {
     const geometry = new THREE.BufferGeometry();
-    geometry.setAttribute("position", position).setAttribute("part", part).setIndex(index);
-    geometry.setDrawRange(0, 0);
-    return geometry;
+    return geometry.setAttribute("position", position).setAttribute("part", part).setIndex(index);
   });
-  function fill(shown, ghosts, cornersOf) {
-    let end = 0;
-    [shown, ghosts].forEach((parts, k) => {
-      const start = end;
-      for (const part of parts) {
-        const [corners, first] = cornersOf(part);
-        for (let n = 0; n < corners.length; n++) index.array[end + n] = corners[n] + first;
-        end += corners.length;
-      }
-      geometries[k].setDrawRange(start, end - start);
-    });
-    index.needsUpdate = true;
+
+  function setFine(fine) {
+    allFine = fine;
+    geometries[0].setDrawRange(0, ends[fine ? 1 : 0]);
+    geometries[1].setDrawRange(ends[1], ends[2] - ends[1]);
   }
-  return { geometries, fill };
+
+  /** @param {"faces"|"edges"} name */
+  function fill(shown, ghosts, name) {
+    let end = 0;
+    const put = ({ first, [name]: { corners } }, from, to) => {
+      for (let n = from; n < to; n++) index.array[end++] = corners[n] + first;
+    };
+    for (const span of shown) put(span, 0, span[name].large);
+    ends[0] = end;
+    for (const span of shown) put(span, span[name].large, span[name].corners.length);
+    ends[1] = end;
+    for (const span of ghosts) put(span, 0, span[name].corners.length);
+    ends[2] = end;
+    index.needsUpdate = true;
+    setFine(allFine);
+  }
+  return { geometries, fill, setFine };
 }

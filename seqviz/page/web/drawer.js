@@ -4,7 +4,7 @@ import { listeners } from "bench/listeners";
 import { createTags } from "bench/tags";
 
 const FINEST = 2; // pixels for one of the page's
-const COARSE = 0.5; // of the fineness, while it moves
+const COARSE = 0.6; // of the fineness, while it moves
 const SLOW = 70; // ms between pictures
 const REST = 200; // ms without a change before tags are put on
 
@@ -21,6 +21,7 @@ export function createDrawer(canvas) {
   const watch = new ResizeObserver(() => size());
   let [asked, resting, drawnAt, pace, coarse, lost] = [0, 0, 0, 0, false, false];
   let play = null; // { camera, props, scene }
+  const air = new THREE.Color();
 
   canvas.addEventListener("webglcontextlost", (event) => {
     event.preventDefault();
@@ -52,9 +53,11 @@ export function createDrawer(canvas) {
   }
 
   function render(target = null) {
-    play.camera.place(aspect());
+    const { camera, props } = play;
+    camera.place(aspect());
+    if (!target) props.prepare(camera.camera, camera.perPixel(canvas.clientHeight), hasty());
     renderer.setRenderTarget(target);
-    renderer.render(play.scene, play.camera.camera);
+    renderer.render(play.scene, camera.camera);
     renderer.setRenderTarget(null);
     if (!target) framed.tell();
   }
@@ -69,10 +72,15 @@ export function createDrawer(canvas) {
     const { props } = play;
     tags.put((target) => {
       screen.size.value.set(target.width, target.height);
+      renderer.setClearColor(0, 0);
       props.alone(() => render(target));
+      renderer.setClearColor(air, 1);
       measure();
     }, props.textOf);
   }
+
+  /** Slower than that, and only faces are drawn while it moves. */
+  const hasty = () => coarse && pace > 3 * SLOW;
 
   function refine(toCoarse) {
     if (coarse === toCoarse) return;
@@ -112,7 +120,7 @@ export function createDrawer(canvas) {
       watch.observe(canvas);
     },
     setAir(colour) {
-      renderer.setClearColor(new THREE.Color().fromArray(colour), 1);
+      renderer.setClearColor(air.fromArray(colour), 1);
       ask();
     },
     onFrame: framed.add,

@@ -50,6 +50,3 @@ export function onInks(changed) {
 
 /** Marks are the same by day and by night: signs on the metal. */
 export const MARK_INKS = { paper: "#ffffff", black: "#141414", quiet: "#4b4b4b", set: "#d55e00", pin: "#f0be32" };
-
-/** @param {number[]} colour @param {number} factor below 1: darker */
-export const css = (colour, factor = 1) => `rgb(${colour.map((value) => Math.round(255 * Math.min(1, value * factor))).join(" ")})`;

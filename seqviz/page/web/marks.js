@@ -12,14 +12,14 @@ export function createMarks(shared) {
   const { THREE } = globalThis;
   const signs = { value: picture() };
   const group = new THREE.Group();
-  const ofStep = layer(0, 5);
+  const ofStep = layer(0, 7);
   const ofChoice = layer(1, 9);
   ofChoice.points.material.depthTest = false;
 
   function layer(always, order) {
     const geometry = new THREE.BufferGeometry();
     const uniforms = { ...shared, signs, radius: { value: LARGEST }, apart: { value: 10 }, kinds: { value: KINDS.length }, always: { value: always } };
-    const points = new THREE.Points(geometry, material(MARK, uniforms));
+    const points = new THREE.Points(geometry, material(MARK, uniforms, { transparent: true }));
     points.frustumCulled = false;
     points.renderOrder = order;
     points.visible = false;

@@ -34,7 +34,8 @@ export const listed = (spans) => spans.flatMap(([first, last]) => Array.from({ l
 
 /**
  * @param {object} work
- * @returns {{at: (step: number, t: number) => Moment, apart: (step: number, factor: number) => Float32Array}}
+ * @returns {{at: (step: number, t: number) => Moment, apart: (step: number, factor: number) => Float32Array,
+ *   seconds: (step: number) => number}}  `apart`: how far each part is off its place when all is drawn apart, 0 .. 1
  */
 export function createPlay(work) {
   const plans = new Map();
@@ -44,6 +45,7 @@ export function createPlay(work) {
   };
   return {
     at: (step, t) => (work.steps[step] ? momentOf(work, work.steps[step], planOf(step), t) : wholeOf(work)),
+    seconds: (step) => (work.steps[step] ? lasting(planOf(step)) : 1),
     apart: (step, factor) => apart(work, work.steps[step] ? step : work.steps.length - 1, factor),
   };
 }
@@ -105,6 +107,8 @@ function timed(tasks) {
     return { ...task, from, to: sum / whole };
   });
 }
+
+const lasting = ({ tasks }) => Math.min(9, 0.6 + tasks.reduce((sum, task) => sum + 1.2 * task.weight, 0));
 
 const shareOf = (task, t) => Math.min(1, Math.max(0, (t - task.from) / (task.to - task.from)));
 

@@ -13,6 +13,9 @@ import { between, length, minus, plus } from "bench/space";
 import { createStrokes } from "bench/strokes";
 import { createTable } from "bench/table";
 
+const FINE = 1.5; // mm a pixel: from there on walls and rims of holes are left out
+const DOTS = 1.2; // mm a pixel: from there on heads, tails and pins are dots
+
 /** @param {object} work with its bodies @param {object} screen uniforms shared by all */
 export function createProps(work, screen) {
   const { THREE } = globalThis;
@@ -67,7 +70,7 @@ export function createProps(work, screen) {
     once("looks", `${state.step} ${state.shading} ${state.finding}`, relook);
     once("fixings", `${state.step} ${moment.news} ${moment.fixed.length}`, () => fixings.set(moment.fixed, moment.news));
     once("marks", `${state.step}`, () => marks.set(step()?.marks ?? []));
-    once("news", `${state.step}`, () => news.set(bodiesOf([...moment.fresh.keys()].filter((k) => moment.fresh[k]))));
+    once("news", `${state.step}`, () => news.set(outlines([...moment.fresh.keys()].filter((k) => moment.fresh[k]))));
     once("conflict", `${state.finding}`, putConflict);
     once("table", `${step()?.work ?? ""}`, putTable);
   }
@@ -99,25 +102,48 @@ export function createProps(work, screen) {
   }
 
   function putTable() {
-    const points = inView();
+    const how = lying.at(state.step, play.at(state.step, 1));
+    const points = work.parts.flatMap((_, k) => lying.boxes[k].map((point) => toBench(how, point)));
     const spans = [0, 1].map((axis) => 2 * points.reduce((most, point) => Math.max(most, Math.abs(point[axis])), 20));
     table.setSize(...spans);
   }
 
-  const bodiesOf = (parts) => parts.filter((k) => work.parts[k].shape !== null).map((part) => ({ ...work.bodies[work.parts[part].shape], part }));
+  const outlines = (parts) => parts.map(bodies.outline);
 
-  /** The corners of the boxes of what is there after the step, bench's frame. */
+  /** The corners of the boxes of what is there after the step, and while it is turned over, bench's frame. */
   function inView() {
     const after = play.at(state.step, 1);
-    const how = lying.at(state.step, after);
     const apart = play.apart(state.step, state.apart);
     const there = [...after.there.keys()].filter((k) => after.there[k]);
-    return there.flatMap((k) => lying.boxes[k].map((point) => toBench(how, plus(point, apart.subarray(3 * k, 3 * k + 3)))));
+    const turns = state.t < 1 && step()?.turn ? [0, 0.5, 1] : [1];
+    return turns.flatMap((turn) => {
+      const how = lying.at(state.step, { ...after, turn });
+      return there.flatMap((k) => lying.boxes[k].map((point) => toBench(how, plus(point, apart.subarray(3 * k, 3 * k + 3)))));
+    });
+  }
+
+  /**
+   * Before each picture: as fine as can be seen.
+   * @param {object} camera the library's @param {number} perPixel mm at the work @param {boolean} hasty
+   */
+  function prepare(camera, perPixel, hasty) {
+    lies.updateMatrixWorld(true);
+    const all = new THREE.Matrix4().multiplyMatrices(camera.projectionMatrix, camera.matrixWorldInverse).multiply(lies.matrixWorld);
+    const m = all.elements;
+    bodies.setFine(perPixel < FINE);
+    bodies.setLines(!hasty);
+    fixings.prepare(perPixel > DOTS, ([x, y, z], part) => {
+      const [dx, dy, dz] = bodies.offset(part);
+      const row = (k) => m[k] * (x + dx) + m[k + 4] * (y + dy) + m[k + 8] * (z + dz) + m[k + 12];
+      const w = row(3) * 1.1 + 10;
+      return w > 0 && Math.abs(row(0)) < w && Math.abs(row(1)) < w;
+    });
   }
 
   return {
     group,
     bodies,
+    prepare,
     reach,
     set,
     inView,
@@ -127,15 +153,21 @@ export function createProps(work, screen) {
     indexOf: (no) => work.steps.findIndex((one) => one.no === no),
     legend: (name) => shades.legend(name),
     textOf: (part) => shades.look(part, { shading: state.shading, fresh: moment.fresh, finding: finding() }).tag,
+    seconds: play.seconds,
     setPresence(part, presence) {
       said.set(part, presence);
+      update();
+    },
+    hidden: (part) => said.get(part) ?? "shown",
+    showAll() {
+      said.clear();
       update();
     },
     select(what) {
       const stack = what && "stack" in what ? work.stacks[what.stack] : null;
       const on = stack ? work.parts.findIndex((part) => part.stacks.includes(what.stack)) : -1;
       marks.choose(stack?.at ? { at: stack.at, out: stack.axis, part: on } : null);
-      chosen.set(what && "part" in what ? bodiesOf([what.part]) : []);
+      chosen.set(what && "part" in what ? outlines([what.part]) : []);
     },
     /** While `draw` runs, parts alone, each in a colour that says which it is. */
     alone(draw) {

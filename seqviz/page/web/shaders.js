@@ -1,7 +1,7 @@
 /**
- * What the graphics do with each corner and pixel. Each part has one row in a texture: three cells with its pose, one
- * with how far it is off its place and how it is drawn (0 not, 1 whole, 2 as a ghost), one with colour and pattern
- * (+ 32 where it is new). So a step changes a few numbers and no mesh.
+ * What the graphics do with each corner and pixel. All corners stand where they belong, in the base's frame. Each part
+ * has one row in a texture: a cell with how far it is off its place and how it is drawn (0 not, 1 whole, 2 as a ghost),
+ * one with colour and pattern (+ 32 where it is new). So a step changes a few numbers and no mesh.
  */
 
 const HEAD = `precision highp float;
@@ -14,10 +14,7 @@ uniform mat4 modelViewMatrix, projectionMatrix;
 uniform vec2 size;   // of the canvas, in its pixels
 uniform float dense; // its pixels for one of the page's
 vec4 cell(float part, int k) { return texelFetch(parts, ivec2(k, int(part + 0.5)), 0); }
-vec3 inBase(float part, vec3 p) {
-  vec4 q = vec4(p, 1.0);
-  return vec3(dot(cell(part, 0), q), dot(cell(part, 1), q), dot(cell(part, 2), q)) + cell(part, 3).xyz;
-}
+vec3 inBase(float part, vec3 p) { return p + cell(part, 0).xyz; }
 const vec4 NOWHERE = vec4(2.0, 2.0, 2.0, 1.0);
 `;
 
@@ -54,7 +51,7 @@ in vec3 position; in float part;
 out vec3 at; flat out vec4 look; flat out float who;
 void main() {
   vec4 here = modelViewMatrix * vec4(inBase(part, position), 1.0);
-  at = here.xyz; look = cell(part, 4); who = part;
+  at = here.xyz; look = cell(part, 1); who = part;
   gl_Position = projectionMatrix * here;
 }`,
   fragment: `${HEAD}${LIGHT}${PATTERN}
@@ -91,7 +88,7 @@ uniform vec3 line, lineNew;
 in vec3 position; in float part;
 flat out vec3 colour;
 void main() {
-  colour = cell(part, 4).a > 31.5 ? lineNew : line;
+  colour = cell(part, 1).a > 31.5 ? lineNew : line;
   gl_Position = projectionMatrix * nearer(modelViewMatrix * vec4(inBase(part, position), 1.0), 0.3);
 }`,
   fragment: `${HEAD}
@@ -108,7 +105,7 @@ vec4 seen(vec3 p) {
   return projectionMatrix * nearer(modelViewMatrix * vec4(part < 0.0 ? p : inBase(part, p), 1.0), pull);
 }
 void main() {
-  if (part >= 0.0 && cell(part, 3).w < 0.5) { gl_Position = NOWHERE; return; }
+  if (part >= 0.0 && cell(part, 0).w < 0.5) { gl_Position = NOWHERE; return; }
   vec4 a = seen(from), b = seen(to);
   if (a.w <= 0.0 || b.w <= 0.0) { gl_Position = NOWHERE; return; }
   vec2 way = (b.xy / b.w - a.xy / a.w) * size;
@@ -130,11 +127,11 @@ in vec3 position; in float edge;
 in vec3 spot, outward; in vec4 look; // wide, high, part, new
 out vec3 at; out float rim; flat out float fresh;
 void main() {
-  if (cell(look.z, 3).w < 0.5) { gl_Position = NOWHERE; return; }
+  if (cell(look.z, 0).w < 0.5) { gl_Position = NOWHERE; return; }
   vec3 a = normalize(abs(outward.x) < 0.7 ? cross(outward, vec3(1, 0, 0)) : cross(outward, vec3(0, 1, 0)));
   vec3 b = cross(outward, a);
   vec3 p = (a * position.x + b * position.y) * look.x * 0.5 + outward * position.z * look.y;
-  vec4 here = modelViewMatrix * vec4(spot + p + cell(look.z, 3).xyz, 1.0);
+  vec4 here = modelViewMatrix * vec4(spot + p + cell(look.z, 0).xyz, 1.0);
   at = here.xyz; rim = edge; fresh = look.w;
   gl_Position = projectionMatrix * here;
 }`,
@@ -150,6 +147,32 @@ void main() {
 }`,
 };
 
+/** The same from afar: 0 heads, round; 1 tails, square; 2 pins, on their corners. */
+export const DOT = {
+  vertex: `${PARTS}${NEARER}
+in vec3 position, outward; in vec4 look; in float kind;
+out float what; out float fresh; out float halfWide;
+void main() {
+  if (cell(look.z, 0).w < 0.5) { gl_Position = NOWHERE; return; }
+  vec4 here = modelViewMatrix * vec4(position + 0.5 * look.y * outward + cell(look.z, 0).xyz, 1.0);
+  float perMm = projectionMatrix[1][1] * size.y * 0.5 / max(1.0, -here.z);
+  gl_Position = projectionMatrix * nearer(here, 0.3);
+  gl_PointSize = max(2.0 * dense, look.x * perMm * (kind > 1.5 ? 1.4 : 1.0));
+  what = kind; fresh = look.w; halfWide = gl_PointSize * 0.5;
+}`,
+  fragment: `${HEAD}
+uniform vec3 fill, fillPin, fillNew, rimInk;
+in float what; in float fresh; in float halfWide;
+out vec4 pixel;
+void main() {
+  vec2 p = abs(gl_PointCoord - 0.5) * 2.0;
+  float away = what < 0.5 ? length(p) : what < 1.5 ? max(p.x, p.y) * 1.1 : p.x + p.y;
+  if (away > 1.0) discard;
+  vec3 colour = fresh > 0.5 ? fillNew : what > 1.5 ? fillPin : fill * (what > 0.5 ? 0.86 : 1.0);
+  pixel = vec4(halfWide > 1.6 && (1.0 - away) * halfWide < 0.9 ? rimInk : colour, 1.0);
+}`,
+};
+
 /** Signs on holes: always upright, the same size everywhere, not seen from behind. */
 export const MARK = {
   vertex: `${PARTS}${NEARER}
@@ -157,10 +180,10 @@ uniform float radius, apart, kinds, always; // page's pixels; mm between neighbo
 in vec3 position, outward; in vec2 look; // part, kind
 out float kind;
 void main() {
-  vec3 off = look.x < 0.0 ? vec3(0.0) : cell(look.x, 3).xyz;
+  vec3 off = look.x < 0.0 ? vec3(0.0) : cell(look.x, 0).xyz;
   vec4 here = modelViewMatrix * vec4(position + off, 1.0);
   vec3 facing = mat3(modelViewMatrix) * outward;
-  bool gone = look.x >= 0.0 && cell(look.x, 3).w < 0.5;
+  bool gone = look.x >= 0.0 && cell(look.x, 0).w < 0.5;
   if (gone || (always < 0.5 && dot(facing, -normalize(here.xyz)) < 0.06)) { gl_Position = NOWHERE; return; }
   float perMm = projectionMatrix[1][1] * size.y * 0.5 / max(1.0, -here.z) / dense;
   float r = clamp(0.42 * apart * perMm, 4.0, radius);

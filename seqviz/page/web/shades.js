@@ -1,6 +1,6 @@
 /** How parts are told apart: plain, by layer, by step; with a pattern and a number beside each colour. */
 
-import { css, inks } from "bench/inks";
+import { inks } from "bench/inks";
 import { PATTERNS } from "bench/shaders";
 
 /** Okabe and Ito's colours, the one that means alarm left out; plain first. */
@@ -11,8 +11,8 @@ const BLOCKS = 5; // the pattern of what is in the way
  * @typedef {{fill: number[], pattern: number, fresh: boolean, tag: string}} Look  `tag`: "" for none
  *
  * @param {object} work
- * @returns {{look: (part: number, state: object) => Look, legend: (name: string, state: object) => {patch: HTMLElement,
- *   words: string, number: string}[]}}
+ * @returns {{look: (part: number, state: object) => Look, legend: (name: string) => {number: string, text: string,
+ *   swatch: string}[]}}
  */
 export function createShades(work) {
   const layers = new Set(work.parts.map((part) => part.layer ?? 0));
@@ -41,7 +41,7 @@ export function createShades(work) {
     if (name === "layer")
       return rising(layers).map((n) => entry(numbered(n, ink), n ? String(n) : "", n ? `layer ${n}${n === 1 ? ", under the manufactured heads" : ""}` : "in no hole stack"));
     if (name === "step")
-      return rising(steps).map((n) => entry(numbered(Math.max(0, n), ink), n > 0 ? String(n) : "", n > 0 ? `step ${n}: ${titleOf(n)}` : n ? "placed in no step" : "there from the start"));
+      return rising(steps).map((n) => entry(numbered(Math.max(0, n), ink), n > 0 ? String(n) : "", n > 0 ? titleOf(n) || `Step ${n}` : n ? "placed in no step" : "there from the start"));
     const plain = [[ink.part, "there"], [ink.fresh, "comes with this step"]];
     if (work.parts.some((part) => part.tool)) plain.push([ink.tool, "a template, taken off again"]);
     return plain.map(([fill, words]) => entry({ fill, pattern: 0 }, "", words));
@@ -59,17 +59,17 @@ export function numbered(n, ink) {
 
 const mixed = (a, b, share) => a.map((value, k) => value + (b[k] - value) * share);
 
-function entry({ fill, pattern }, number, words) {
+const [WIDE, HIGH] = [44, 28]; // pixels of a swatch
+
+function entry({ fill, pattern }, number, text) {
   const patch = document.createElement("canvas");
-  patch.width = 36;
-  patch.height = 24;
+  [patch.width, patch.height] = [WIDE, HIGH];
   const draw = patch.getContext("2d");
-  draw.fillStyle = css(fill);
-  draw.fillRect(0, 0, 36, 24);
-  draw.fillStyle = css(inks().ink);
-  draw.globalAlpha = 0.62;
-  for (let y = 0; y < 24; y++) for (let x = 0; x < 36; x++) if (inked(pattern, x + 0.5, 23.5 - y)) draw.fillRect(x, y, 1, 1);
-  return { patch, number, words };
+  const pixels = draw.createImageData(WIDE, HIGH);
+  const colours = [fill, mixed(fill, inks().ink, 0.62)].map((colour) => [...colour.map((value) => 255 * value), 255]);
+  for (let k = 0; k < WIDE * HIGH; k++) pixels.data.set(colours[inked(pattern, (k % WIDE) + 0.5, HIGH - 0.5 - Math.floor(k / WIDE)) ? 1 : 0], 4 * k);
+  draw.putImageData(pixels, 0, 0);
+  return { number, text, swatch: patch.toDataURL() };
 }
 
 /** The same patterns as on the parts (`inked` in bench/shaders). */

@@ -16,9 +16,12 @@
  * @property {(step: number, t?: number) => void} show  index in `work.steps`, t 0 (before) .. 1 (after, the default);
  *   -1: the whole structure. The camera stays where hands put it, else it keeps all in view
  * @property {() => {step: number, t: number}} now
- * @property {(name: Shading) => void} setShading
- * @property {(name: Shading) => {patch: HTMLElement, number: string, words: string}[]} legend  what each look means
+ * @property {(step: number) => number} seconds  how long a step takes to play at a steady pace
+ * @property {(name: Shading) => {number: string, text: string, swatch: string}[]} setShading
+ *   returns the key: what each look means, with its colour and pattern as the URL of a little picture
  * @property {(part: number, presence: Presence) => void} setHidden
+ * @property {(part: number) => Presence} hidden  what was said of it
+ * @property {() => void} showAll  forgets what was hidden and ghosted
  * @property {(factor: number) => void} pullApart  0 (together) .. 1, along the ways in
  * @property {(to: {spot: number[], step?: number, radius?: number, from?: number[]}) => void} flyTo
  *   shows the step (after it) and looks at a spot (base frame, mm) with `radius` mm around it; `from`: the way to the
@@ -137,9 +140,15 @@ export function createStage(canvas, work) {
   return {
     show,
     now: props.now,
-    setShading: changing((shading) => props.set({ shading })),
-    legend: (name) => props.legend(name),
+    seconds: props.seconds,
+    setShading(shading) {
+      props.set({ shading });
+      drawer.ask();
+      return props.legend(shading);
+    },
     setHidden: changing(props.setPresence),
+    hidden: props.hidden,
+    showAll: changing(props.showAll),
     pullApart: changing((factor) => {
       props.set({ apart: Math.max(0, Math.min(1, factor)) });
       if (kept) keepInView(false);
@@ -159,7 +168,7 @@ export function createStage(canvas, work) {
     onPick: picked.add,
     onFrame: drawer.onFrame,
     onContext: drawer.onContext,
-    size: drawer.size,
+    size: drawer.size, debug: () => props.group,
     end() {
       undo.forEach((one) => one());
       camera.land();
