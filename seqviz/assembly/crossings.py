@@ -10,9 +10,9 @@ from numpy.typing import NDArray
 
 from seqviz.assembly.axes import Indices
 from seqviz.assembly.structure import PlacedPart
-from seqviz.geometry.access import solid_spans
 from seqviz.geometry.pose import Array, frames_along
 from seqviz.geometry.solids import Solids, joined
+from seqviz.geometry.spans import solid_spans
 
 __all__ = ["Span", "crossings"]
 

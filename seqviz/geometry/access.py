@@ -1,4 +1,4 @@
-"""Round tools and drill lines against convex pieces, exactly: no sampled directions, no tangency mistakes."""
+"""Round tools against convex pieces, exactly: no sampled directions, no tangency mistakes."""
 
 from __future__ import annotations
 
@@ -10,28 +10,21 @@ from numpy.typing import NDArray
 
 from seqviz.geometry.pose import Array, Pose, frames_along
 from seqviz.geometry.separation import GUARD, TOLERANCE
-from seqviz.geometry.solids import Solids
+from seqviz.geometry.solids import Solids, by_corners
+from seqviz.geometry.spans import GRAZING, clip
 
 __all__ = [
     "Cylinder",
     "Cylinders",
+    "Grouped",
     "cylinder_meets",
     "cylinders_meet",
-    "line_spans",
-    "met_pairs",
-    "solid_spans",
+    "groups_met",
 ]
 
 _LIMIT = TOLERANCE + GUARD
 _PAIRS_AT_ONCE = 2_000
 _BOX_TESTS_AT_ONCE = 1_000_000
-
-# A line that is inside a piece for less than this, mm, or nearer to a face than half of it, only touches it.
-_GRAZING = 1e-6
-# Lines this far round a line, mm, tell whether it runs in a seam between two pieces or along a face.
-_ROUND = 1e-5
-# A line whose angle with a face has a smaller sine than this runs along it: 1e-8 mm over 10 m.
-_ALONG = 1e-12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -108,6 +101,61 @@ class Cylinders:
         )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Grouped:
+    """Convex pieces in groups, prepared for being asked many times.
+
+    Attributes
+    ----------
+    lots
+        The pieces, those with few corners apart from those with many.
+    groups
+        How many groups there are.
+    """
+
+    lots: tuple[_Lot, ...]
+    groups: int
+
+    @staticmethod
+    def of(solids: Solids, groups: NDArray[np.intp]) -> Grouped:
+        """Prepare ``solids``; ``groups`` holds for each piece the number of its group, ``(m,)``."""
+        lots = tuple(_lot(some, groups[numbers]) for numbers, some in by_corners(solids))
+        return Grouped(lots=lots, groups=int(groups.max(initial=-1)) + 1)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Lot:
+    """Pieces with alike many corners; all but the boxes as columns, ``(3, .., m)``.
+
+    ``middles``: a point inside each; ``reach``: how far its corners are from there, ``(m,)`` mm.
+    """
+
+    groups: NDArray[np.intp]
+    low: Array
+    high: Array
+    corners: Array
+    normals: Array
+    edges: Array
+    middles: Array
+    reach: Array
+
+
+def _lot(solids: Solids, groups: NDArray[np.intp]) -> _Lot:
+    corners = _columns(solids.vertices)
+    middles = corners.mean(axis=1)
+    away = corners - middles[:, None]
+    return _Lot(
+        groups=groups,
+        low=solids.low,
+        high=solids.high,
+        corners=corners,
+        normals=_columns(solids.normals),
+        edges=_columns(solids.edges),
+        middles=middles,
+        reach=np.sqrt((away * away).sum(axis=0).max(axis=0, initial=0.0)),
+    )
+
+
 def cylinder_meets(cylinder: Cylinder, solids: Solids) -> NDArray[np.bool_]:
     """Return ``(m,)``: does the cylinder penetrate each piece by more than the tolerance."""
     return np.asarray(cylinders_meet([cylinder], solids)[0])
@@ -119,45 +167,73 @@ def cylinders_meet(cylinders: Sequence[Cylinder], solids: Solids) -> NDArray[np.
     What counts is the part of a piece between the cylinder's ends, the tolerance taken off at both; it is
     met where it comes nearer to the axis than the radius less the tolerance.
     """
-    hits = np.zeros((len(cylinders), len(solids)), dtype=bool)
-    if hits.size:
-        i, j = met_pairs(Cylinders.of(cylinders), solids).T
-        hits[i, j] = True
-    return hits
+    if not len(cylinders):
+        return np.zeros((0, len(solids)), dtype=bool)
+    return groups_met(Cylinders.of(cylinders), Grouped.of(solids, np.arange(len(solids))))
 
 
-def met_pairs(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:
-    """Return the ``(p, 2)`` cylinders and pieces of which one penetrates the other: see `cylinders_meet`."""
-    pairs = _near(cylinders, solids)
-    pairs = pairs[cylinders.lengths[pairs[:, 0]] > 2.0 * _LIMIT]
-    cut = range(0, len(pairs), _PAIRS_AT_ONCE)
-    met = [_met(cylinders, solids, pairs[first : first + _PAIRS_AT_ONCE]) for first in cut]
-    return np.asarray(pairs[np.concatenate(met)]) if met else pairs
+def groups_met(cylinders: Cylinders, grouped: Grouped) -> NDArray[np.bool_]:
+    """Return ``(k, g)``: does each cylinder penetrate a piece of each group; see `cylinders_meet`.
+
+    One piece of a group is enough: once one is known to be met the others are not measured.
+    """
+    met = np.zeros((len(cylinders), grouped.groups), dtype=bool)
+    for lot in grouped.lots:
+        pairs = _near(cylinders, lot)
+        pairs = pairs[cylinders.lengths[pairs[:, 0]] > 2.0 * _LIMIT]
+        pairs = pairs[_by_middles(cylinders, lot, pairs, met)]
+        for first in range(0, len(pairs), _PAIRS_AT_ONCE):
+            _note_met(cylinders, lot, pairs[first : first + _PAIRS_AT_ONCE], met)
+    return met
 
 
-def _met(cylinders: Cylinders, solids: Solids, pairs: NDArray[np.intp]) -> NDArray[np.bool_]:
-    """Tell of which pairs one penetrates the other: corners, faces, edges tell of most, few are measured."""
+def _by_middles(
+    cylinders: Cylinders, lot: _Lot, pairs: NDArray[np.intp], met: NDArray[np.bool_]
+) -> NDArray[np.bool_]:
+    """Note groups ``met`` in the middle of a piece; tell which pairs are still to be asked: not far away."""
     i, j = pairs.T
-    frames, ceiling, radii = cylinders.frames[i], cylinders.lengths[i] - _LIMIT, cylinders.radii[i] - _LIMIT
-    local = _columns((solids.vertices[j] - cylinders.starts[i, None]) @ frames.transpose(0, 2, 1))
+    away = lot.middles[:, j] - cylinders.starts.T[:, i]
+    x, y, z = _seen(away, cylinders.frames.transpose(1, 2, 0)[..., i])
+    across = np.sqrt(x * x + y * y)
+    ceiling, radii, reach = cylinders.lengths[i] - _LIMIT, cylinders.radii[i] - _LIMIT, lot.reach[j]
+    inside = (z > _LIMIT) & (z < ceiling) & (across < radii)
+    met[i[inside], lot.groups[j[inside]]] = True
+    far = (across >= radii + reach) | (z + reach <= _LIMIT) | (z - reach >= ceiling)
+    return np.asarray(~far & ~met[i, lot.groups[j]])
+
+
+def _note_met(cylinders: Cylinders, lot: _Lot, pairs: NDArray[np.intp], met: NDArray[np.bool_]) -> None:
+    """Note the groups ``met`` by pairs: corners, faces and edges tell of most, few are measured."""
+    i, j = pairs.T
+    owners = lot.groups[j]
+    frames = cylinders.frames.transpose(1, 2, 0)[..., i]
+    ceiling, radii = cylinders.lengths[i] - _LIMIT, cylinders.radii[i] - _LIMIT
+    local = _seen(lot.corners[..., j] - cylinders.starts.T[:, None, i], frames[:, :, None])
     low, high = local.min(axis=1), local.max(axis=1)
     apart = (high[2] <= _LIMIT) | (low[2] >= ceiling)
     apart |= (np.maximum(low, -high)[:2] >= radii).any(axis=0)
-    level = (local[2] > _LIMIT) & (local[2] < ceiling)
-    met = (level & (_across(local) < radii)).any(axis=0) & ~apart
-    open_ = np.flatnonzero(~apart & ~met)
-    normals = _columns(solids.normals[j[open_]] @ frames[open_].transpose(0, 2, 1))
-    apart, met[open_] = _by_faces(local[..., open_], normals, ceiling[open_], radii[open_])
-    open_ = open_[~apart & ~met[open_]]
+    inside = ((local[2] > _LIMIT) & (local[2] < ceiling) & (_across(local) < radii)).any(axis=0)
+    met[i[inside], owners[inside]] = True
+    open_ = np.flatnonzero(~apart & ~met[i, owners])
+    normals = _seen(lot.normals[..., j[open_]], frames[:, :, None, open_])
+    apart, inside = _by_faces(local[..., open_], normals, ceiling[open_], radii[open_])
+    met[i[open_[inside]], owners[open_[inside]]] = True
+    open_ = open_[~apart & ~met[i[open_], owners[open_]]]
     points, there = _clipped(local[..., open_], _LIMIT, ceiling[open_])
-    met[open_] = _edge_distances(points, there) < radii[open_]
-    left = ~met[open_]
+    inside = _edge_distances(points, there) < radii[open_]
+    met[i[open_[inside]], owners[open_[inside]]] = True
+    left = ~met[i[open_], owners[open_]]
     open_ = open_[left]
     if len(open_):
-        k = j[open_]
-        directions = (solids.edges[k], solids.normals[k])
-        met[open_] = _distances(points[..., left], there[:, left], directions, frames[open_]) < radii[open_]
-    return np.asarray(met)
+        across = frames[:2, :, None, open_]
+        directions = (_seen(lot.edges[..., j[open_]], across), _seen(lot.normals[..., j[open_]], across))
+        inside = _distances(points[..., left], there[:, left], directions) < radii[open_]
+        met[i[open_[inside]], owners[open_[inside]]] = True
+
+
+def _seen(vectors: Array, frames: Array) -> Array:
+    """Return ``(3, .., k)`` vectors along the axes of as many frames, ``(f, 3, .., k)``: ``(f, .., k)``."""
+    return np.stack([x * vectors[0] + y * vectors[1] + z * vectors[2] for x, y, z in frames])
 
 
 def _columns(vectors: Array) -> Array:
@@ -184,90 +260,13 @@ def _by_faces(
     first, last = _LIMIT * lean, ceiling * lean
     reach = radii * _across(normals)
     apart = (np.maximum(first, last) + reach <= low) | (np.minimum(first, last) - reach >= high)
-    enter, leave = _clip(low.T, high.T, lean.T)
-    inside = np.minimum(leave, ceiling) - np.maximum(enter, _LIMIT) > _GRAZING
+    enter, leave = clip(low.T, high.T, lean.T)
+    inside = np.minimum(leave, ceiling) - np.maximum(enter, _LIMIT) > GRAZING
     outside = apart.any(axis=0)
     return outside, inside & ~outside
 
 
-def line_spans(point: Array, axis: Array, solids: Solids) -> Array:
-    """Return ``(m, 2)``: where the endless line enters and leaves each piece.
-
-    Parameters
-    ----------
-    point, axis
-        ``(3,)`` mm, and a unit vector: the line, in the frame of ``solids``.
-
-    Returns
-    -------
-    spans
-        mm along ``axis`` from ``point``; nan, nan where the line misses the piece or only touches it.
-    """
-    low, high, slope = _shadows(point[None], axis, solids)
-    enter, leave = _clip(low[0], high[0], slope)
-    inner, outer = _clip(low[0] + _GRAZING / 2.0, high[0] - _GRAZING / 2.0, slope)
-    inside = (inner < outer) & (leave - enter >= _GRAZING)
-    return np.where(inside[:, None], np.stack([enter, leave], axis=1), np.nan)
-
-
-def solid_spans(point: Array, axis: Array, solids: Solids) -> Array:
-    """Return ``(s, 2)``: where the endless line is inside ``solids`` taken together, in order.
-
-    A line in the seam between two pieces only touches each of them, but it is inside what they fill together:
-    where all lines close round it are inside, so is it. Ends are exact for lines square to the faces, else
-    within 1e-5 mm.
-
-    Parameters
-    ----------
-    point, axis
-        ``(3,)`` mm, and a unit vector: the line, in the frame of ``solids``.
-    """
-    across = frames_along(axis[None])[0, :2]
-    turns = 0.3 + np.arange(6) * (np.pi / 3.0)
-    offsets = _ROUND * np.column_stack([np.cos(turns), np.sin(turns)]) @ across
-    low, high, slope = _shadows(point + offsets, axis, solids)
-    # Along a face counts as inside here: others of the lines tell on which side the solid is.
-    widened = np.where(np.abs(slope) < _ALONG, _GRAZING, 0.0)
-    common: list[tuple[float, float]] = [(-np.inf, np.inf)]
-    for ends in np.stack(_clip(low - widened, high + widened, slope), axis=2):
-        both = [(max(a, c), min(b, d)) for a, b in common for c, d in _joined(ends)]
-        common = [(enter, leave) for enter, leave in both if leave - enter > _GRAZING]
-    return np.array(common, dtype=np.float64).reshape(-1, 2)
-
-
-def _shadows(points: Array, axis: Array, solids: Solids) -> tuple[Array, Array, Array]:
-    """Return how high each piece reaches over each of ``(p, 3)`` points, and the line's slope.
-
-    ``(p, m, N)`` lowest and highest, mm, and ``(m, N)`` mm for each mm along ``axis``.
-    """
-    heights = solids.vertices @ solids.normals.transpose(0, 2, 1)
-    at = np.moveaxis(solids.normals @ points.T, 2, 0)
-    return heights.min(axis=1) - at, heights.max(axis=1) - at, solids.normals @ axis
-
-
-def _joined(spans: Array) -> list[tuple[float, float]]:
-    """Return the spans in order, those that touch or overlap made one, misses left out."""
-    whole: list[tuple[float, float]] = []
-    for enter, leave in sorted((float(a), float(b)) for a, b in spans if a < b - _GRAZING):
-        if whole and enter <= whole[-1][1] + _GRAZING:
-            whole[-1] = (whole[-1][0], max(leave, whole[-1][1]))
-        else:
-            whole.append((enter, leave))
-    return whole
-
-
-def _clip(low: Array, high: Array, slope: Array) -> tuple[Array, Array]:
-    """Return ``(..., m)`` twice: where ``t * slope`` comes and stops being between ``low`` and ``high``."""
-    along = np.abs(slope) < _ALONG
-    safe = np.where(along, 1.0, slope)
-    one, other = low / safe, high / safe
-    never = along & ((low >= 0.0) | (high <= 0.0))
-    enter = np.where(along, np.where(never, np.inf, -np.inf), np.minimum(one, other))
-    leave = np.where(along, np.where(never, -np.inf, np.inf), np.maximum(one, other))
-    return enter.max(axis=-1), leave.min(axis=-1)
-
-
-def _near(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:
+def _near(cylinders: Cylinders, lot: _Lot) -> NDArray[np.intp]:
     """Return ``(p, 2)`` cylinder and piece whose boxes overlap by more than the tolerance."""
     starts, axes = cylinders.starts, cylinders.frames[:, 2]
     ends = starts + axes * cylinders.lengths[:, None]
@@ -276,17 +275,17 @@ def _near(cylinders: Cylinders, solids: Solids) -> NDArray[np.intp]:
     if not len(starts):
         return np.zeros((0, 2), dtype=np.intp)
     least, most = low.min(axis=0), high.max(axis=0)
-    within = np.ones(len(solids), dtype=bool)
+    within = np.ones(len(lot.low), dtype=bool)
     for k in range(3):
-        within &= (solids.low[:, k] < most[k]) & (solids.high[:, k] > least[k])
+        within &= (lot.low[:, k] < most[k]) & (lot.high[:, k] > least[k])
     about = np.flatnonzero(within)
     rows = max(1, _BOX_TESTS_AT_ONCE // max(1, len(about)))
     found = []
     for first in range(0, len(starts), rows):
         near = np.ones((len(low[first : first + rows]), len(about)), dtype=bool)
         for k in range(3):
-            near &= low[first : first + rows, k, None] < solids.high[about, k]
-            near &= high[first : first + rows, k, None] > solids.low[about, k]
+            near &= low[first : first + rows, k, None] < lot.high[about, k]
+            near &= high[first : first + rows, k, None] > lot.low[about, k]
         i, j = np.nonzero(near)
         found.append(np.column_stack([i + first, about[j]]))
     return np.concatenate(found)
@@ -304,16 +303,14 @@ def _edge_distances(points: Array, there: NDArray[np.bool_]) -> Array:
     return np.asarray(reach.min(axis=0))
 
 
-def _distances(
-    points: Array, there: NDArray[np.bool_], directions: tuple[Array, Array], frames: Array
-) -> Array:
+def _distances(points: Array, there: NDArray[np.bool_], directions: tuple[Array, Array]) -> Array:
     """Return ``(k,)`` mm from each axis to its piece between the ends: <= 0 inside, inf if none is there.
 
-    ``points`` is what `_clipped` leaves, ``directions`` the pieces' edges and normals.
+    ``points`` is what `_clipped` leaves, ``directions`` the pieces' edges and normals, without z.
     """
     reach = np.where(there, _across(points), np.inf)
     nearest = np.take_along_axis(points, reach.argmin(axis=0)[None, None], axis=1)
-    along, normals = (_columns(one @ frames[:, :2].transpose(0, 2, 1)) for one in directions)
+    along, normals = directions
     axes = np.concatenate([np.stack([along[1], -along[0]]), normals, nearest], axis=1)
     size = _across(axes)
     # An edge along the axis, or a corner on it, has no direction across: any other axis serves as well.

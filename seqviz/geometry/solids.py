@@ -11,12 +11,14 @@ from numpy.typing import NDArray
 from seqviz.geometry.pose import Array, Pose
 from seqviz.geometry.prism import Piece, Prism, Prismoid
 
-__all__ = ["Solids", "joined", "solids_of"]
+__all__ = ["Solids", "by_corners", "joined", "solids_of"]
 
 # Sines below this are one direction: over 5 m it moves a corner by 5e-7 mm, less than the guard of a contact.
 _PARALLEL = 1e-10
 # Edges shorter and faces smaller than this, mm and mm2, are those of corners that coincide.
 _NOTHING = 1e-9
+# Most pieces are cut from sheet: four corners on each end face.
+_FEW_CORNERS = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -92,6 +94,37 @@ def joined(solids: Sequence[Solids]) -> Solids:
         low=np.concatenate([one.low for one in solids]),
         high=np.concatenate([one.high for one in solids]),
     )
+
+
+def by_corners(solids: Solids) -> list[tuple[NDArray[np.intp], Solids]]:
+    """Return the pieces with few corners, then those with many, each with their numbers, and padded no more.
+
+    In one list a few with many corners make all questions to the others as long as to them.
+    """
+    if solids.vertices.shape[1] <= _FEW_CORNERS:
+        return [(np.arange(len(solids)), solids)]
+    ends = solids.vertices.reshape(len(solids), solids.vertices.shape[1] // 2, 6)
+    many = (np.abs(np.diff(ends[:, _FEW_CORNERS // 2 - 1 :], axis=1)) > _PARALLEL).any(axis=(1, 2))
+    lots = [np.flatnonzero(~many), np.flatnonzero(many)]
+    return [(lot, _trimmed(solids.take(lot))) for lot in lots if len(lot)]
+
+
+def _trimmed(solids: Solids) -> Solids:
+    """Return the pieces without the padding that all of them have."""
+    return Solids(
+        vertices=_unrepeated(solids.vertices, 2),
+        normals=_unrepeated(solids.normals, 1),
+        edges=_unrepeated(solids.edges, 1),
+        low=solids.low,
+        high=solids.high,
+    )
+
+
+def _unrepeated(lists: Array, group: int) -> Array:
+    """Undo `_repeated`, but for the rounding of moves."""
+    new = (np.abs(lists[:, group:] - lists[:, :-group]) > _PARALLEL).any(axis=(0, 2))
+    last = int(np.flatnonzero(new).max(initial=-1)) // group
+    return lists[:, : (last + 2) * group]
 
 
 def _of_prisms(prisms: Sequence[Prism]) -> Solids:

@@ -25,6 +25,9 @@ from seqviz.trade.fasteners import BLIND_RIVET, BOLT
 
 __all__ = ["AccessTable", "end_face", "end_frame"]
 
+_LOT = 100
+"""Stacks that are asked about together: one question costs nearly as much as fifty."""
+
 
 def end_face(stack: Stack, end: int) -> np.ndarray:
     """Return the point, base frame, where the axis leaves the stack: +1 at layer 1, -1 at the last."""
@@ -96,7 +99,7 @@ class AccessTable:
         self._assembly = assembly
         self._pieces = pieces
         self._tools = tools
-        self._rows = _rows(assembly)
+        self._lots, self._rows = _lots(assembly), _rows(assembly)
         self._roles: dict[tuple[str, str, bool], Role] = {}
         self._ends: dict[EndKey, End] = {}
         self._frames: dict[tuple[int, int], Pose] = {}
@@ -208,12 +211,13 @@ class AccessTable:
         return tuple(replace(piece, frame=frame.after(piece.frame)) for piece in pieces)
 
     def _met_in_posture(self, key: EndKey, number: int) -> list[frozenset[str]]:
-        """Return what each option of a posture meets; a whole row at once, which is asked for next."""
+        """Return what each option of a posture meets; a whole lot at once, which is asked for next."""
         stack, end, role = key
         if (key, number) not in self._met:
-            row = self._rows[stack]
-            met = self._met_by(self._postures(role)[number], [self._frame(k, end) for k in row])
-            self._met.update({((k, end, role), number): one for k, one in zip(row, met, strict=True)})
+            # Nearly all ends are asked about the first posture; about the others only those of some rows.
+            lot = self._rows[stack] if number else self._lots[stack]
+            met = self._met_by(self._postures(role)[number], [self._frame(k, end) for k in lot])
+            self._met.update({((k, end, role), number): one for k, one in zip(lot, met, strict=True)})
         return self._met[key, number]
 
     def _met_by_body(self, key: EndKey, number: int) -> frozenset[str]:
@@ -266,19 +270,29 @@ class AccessTable:
         return (prism_around(_round_room(self._assembly.stacks[index], end, size)),)
 
     def _met_in_room(self, key: RoomKey) -> list[frozenset[str]]:
-        """Return what stands in the room; asked for a whole row at once."""
+        """Return what stands in the room; asked for a whole lot at once."""
         if key not in self._in_rooms:
             index, end, size, by_hand = key
-            row = self._rows[index]
-            rooms = [_round_room(self._assembly.stacks[k], end, size) for k in row]
+            lot = self._lots[index]
+            rooms = [_round_room(self._assembly.stacks[k], end, size) for k in lot]
             met = self._pieces.met_by_cylinders(Cylinders.of(rooms))
-            self._in_rooms.update({(k, end, size, by_hand): one for k, one in zip(row, met, strict=True)})
+            self._in_rooms.update({(k, end, size, by_hand): one for k, one in zip(lot, met, strict=True)})
         return [self._in_rooms[key]]
 
 
 def _round_room(stack: Stack, end: int, size: tuple[float, float]) -> Cylinder:
     diameter, length = size
     return Cylinder(start=end_face(stack, end), axis=stack.axis * end, length=length, radius=diameter / 2)
+
+
+def _lots(assembly: Assembly) -> dict[int, list[int]]:
+    """Return for each stack those that are asked about together: with the same fastener, some hundred."""
+    alike: dict[str | None, list[int]] = {}
+    for stack in assembly.stacks:
+        if stack.located:
+            alike.setdefault(stack.fastener, []).append(stack.index)
+    lots = (many[k : k + _LOT] for many in alike.values() for k in range(0, len(many), _LOT))
+    return {index: lot for lot in lots for index in lot}
 
 
 def _rows(assembly: Assembly) -> dict[int, list[int]]:

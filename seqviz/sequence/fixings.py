@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.structure import Assembly, PlacedPart, Stack
-from seqviz.geometry.access import Cylinder, cylinder_meets
+from seqviz.geometry.access import Cylinder, cylinders_meet
 from seqviz.geometry.pose import Array
 from seqviz.geometry.rounds import prism_inside
 from seqviz.geometry.solids import solids_of
@@ -54,13 +54,21 @@ class FixingTable:
         for k in range(3):
             touching &= (lows[:, k] < high[k]) & (highs[:, k] > low[k])
         near = self._chosen(touching, among)
-        return frozenset(f for f in near if f.kind == "fastener" and self._lies(part, f))
+        asked = [fixing for fixing in near if fixing.kind == "fastener"]
+        new = [fixing for fixing in asked if (part, fixing) not in self._under]
+        if new:
+            self._ask_under(part, new)
+        return frozenset(fixing for fixing in asked if self._under[part, fixing])
 
     def in_way(self, part: str, way: Way, among: frozenset[Fixing]) -> frozenset[Fixing]:
         """Return the fixings that ``part`` meets in its place or on its way out."""
         lows, highs = self._boxes(among)
         near = boxes_on(*_box_of(self._assembly.placed[part]), lows, highs, way)
-        return frozenset(f for f in self._chosen(near, among) if self._closes(part, way, f))
+        asked = self._chosen(near, among)
+        new = [fixing for fixing in asked if (part, way, fixing) not in self._in_way]
+        if new:
+            self._ask_in_way(part, way, new)
+        return frozenset(fixing for fixing in asked if self._in_way[part, way, fixing])
 
     def pin_body(self, pin: Fixing) -> Cylinder:
         """Return the room of a pin's body on the complete stack."""
@@ -106,22 +114,24 @@ class FixingTable:
         known = self._names
         return [fixing for fixing in (known[k] for k in np.flatnonzero(near)) if fixing in among]
 
-    def _lies(self, part: str, fixing: Fixing) -> bool:
-        key = (part, fixing)
-        if key not in self._under:
-            here = self._assembly.placed[part]
-            self._under[key] = any(
-                bool(cylinder_meets(round_one, here.solids).any()) and not _goes_through(here, round_one)
-                for round_one in self._cylinders(fixing)[:2]
-            )
-        return self._under[key]
+    def _ask_under(self, part: str, fixings: list[Fixing]) -> None:
+        """Find out at once which of ``fixings`` have a head or tail where ``part`` lies."""
+        here = self._assembly.placed[part]
+        ends = [self._cylinders(fixing)[:2] for fixing in fixings]
+        met = cylinders_meet([end for both in ends for end in both], here.solids).any(axis=1)
+        for fixing, both, hit in zip(fixings, ends, met.reshape(-1, 2).tolist(), strict=True):
+            lies = any(one and not _goes_through(here, end) for end, one in zip(both, hit, strict=True))
+            self._under[part, fixing] = lies
 
-    def _closes(self, part: str, way: Way, fixing: Fixing) -> bool:
-        key = (part, way, fixing)
-        if key not in self._in_way:
-            here = self._assembly.placed[part]
-            self._in_way[key] = any(_is_met(here, way, round_one) for round_one in self._cylinders(fixing))
-        return self._in_way[key]
+    def _ask_in_way(self, part: str, way: Way, fixings: list[Fixing]) -> None:
+        """Find out at once which of ``fixings`` are met by ``part`` on its way."""
+        here = self._assembly.placed[part]
+        rounds = [(f, one) for f in fixings for one in self._cylinders(f) if not _lets_out(here, way, one)]
+        solids = solids_of([prism_inside(one) for _, one in rounds])
+        near = np.flatnonzero(boxes_on(*_box_of(here), solids.low, solids.high, way))
+        met = near[way_meets(here.solids, solids.take(near), way)] if len(near) else near
+        closing = {rounds[k][0] for k in met}
+        self._in_way.update({(part, way, fixing): fixing in closing for fixing in fixings})
 
     def _cylinders(self, fixing: Fixing) -> tuple[Cylinder, Cylinder, Cylinder]:
         """Return what stands out of the complete stack on its two ends, then the shank inside it."""
@@ -163,14 +173,10 @@ def _box_of(part: PlacedPart) -> tuple[Array, Array]:
     return part.solids.low.min(axis=0), part.solids.high.max(axis=0)
 
 
-def _is_met(part: PlacedPart, way: Way, round_one: Cylinder) -> bool:
+def _lets_out(part: PlacedPart, way: Way, round_one: Cylinder) -> bool:
+    """Say whether the part goes out along the cylinder, which one of its holes lets through."""
     along = all(abs(np.dot(one, round_one.axis)) >= PARALLEL for one in way.directions)
-    if along and _goes_through(part, round_one):
-        return False
-    solid = solids_of([prism_inside(round_one)])
-    if not boxes_on(*_box_of(part), solid.low, solid.high, way)[0]:
-        return False
-    return bool(way_meets(part.solids, solid, way).any())
+    return along and _goes_through(part, round_one)
 
 
 def _goes_through(part: PlacedPart, round_one: Cylinder) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
@@ -65,21 +66,21 @@ def _heads(
     space: KeptSpace,
     met: frozenset[str],
 ) -> Iterator[InSpace]:
+    whole = _room(space, space.diameter / 2)
     for fixing, ends in heads:
         parts = assembly.stacks[fixing.stack].parts
-        if met.isdisjoint(parts) and any(_is_near(space, end) for end in ends):
+        if met.isdisjoint(parts) and any(_is_near(whole, end) for end in ends):
             depth = _depth(space, partial(_meets, solids_of([prism_inside(end) for end in ends])))
             if depth is not None:
                 far = assembly.stacks[fixing.stack].holes[0].split(".")[0]
                 yield InSpace(space=space, part=far, stack=fixing.stack, depth=depth)
 
 
-def _is_near(space: KeptSpace, end: Cylinder) -> bool:
+def _is_near(room: Cylinder, end: Cylinder) -> bool:
     """Say whether a ball round the head or tail reaches the space: most are far off, and need no more."""
-    room = _room(space, space.diameter / 2)
     away = end.start + end.axis * end.length / 2 - room.start
-    beside = away - room.axis * np.clip(away @ room.axis, 0.0, room.length)
-    return bool(np.linalg.norm(beside) <= room.radius + np.hypot(end.length / 2, end.radius))
+    beside = away - room.axis * min(max(float(away @ room.axis), 0.0), room.length)
+    return math.sqrt(beside @ beside) <= room.radius + math.hypot(end.length / 2, end.radius)
 
 
 def _depth(space: KeptSpace, meets: Callable[[Cylinder], bool]) -> float | None:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 from numpy.typing import NDArray
 
 from seqviz.assembly.structure import Assembly
-from seqviz.geometry.access import Cylinders, met_pairs
+from seqviz.geometry.access import Cylinders, Grouped, groups_met
 from seqviz.geometry.separation import GUARD, TOLERANCE, close_pairs, depths
 from seqviz.geometry.solids import Solids, joined
 
@@ -32,27 +34,26 @@ class Pieces:
         self.solids = joined([part.solids for part in parts])
         counts = [len(part.solids) for part in parts]
         self.owner: NDArray[np.intp] = np.repeat(np.arange(len(parts)), counts)
+        self._grouped = Grouped.of(self.solids, self.owner)
 
     def met_by_cylinders(self, cylinders: Cylinders) -> list[frozenset[str]]:
         """Return for each cylinder the parts that it penetrates by more than the tolerance."""
-        return self._owners(met_pairs(cylinders, self.solids), len(cylinders))
+        return self._named(groups_met(cylinders, self._grouped))
 
     def met_by_solids(self, solids: Solids) -> list[frozenset[str]]:
         """Return for each of ``solids`` the parts that it penetrates by more than the tolerance."""
         pairs = close_pairs(solids, self.solids, -TOLERANCE)
         pairs = pairs[depths(solids, self.solids, pairs) > TOLERANCE + GUARD] if len(pairs) else pairs
-        return self._owners(pairs, len(solids))
+        met = np.zeros((len(solids), len(self.names)), dtype=bool)
+        met[pairs[:, 0], self.owner[pairs[:, 1]]] = True
+        return self._named(met)
 
-    def _owners(self, pairs: NDArray[np.intp], count: int) -> list[frozenset[str]]:
-        """Return for each of ``count`` things the parts whose pieces it meets by the ``(p, 2)`` ``pairs``."""
-        found: list[frozenset[str]] = [frozenset()] * count
-        if not len(pairs):
-            return found
-        things, parts = np.divmod(
-            np.unique(pairs[:, 0] * len(self.names) + self.owner[pairs[:, 1]]), len(self.names)
-        )
-        first = np.flatnonzero(np.diff(things, prepend=-1))
+    def _named(self, met: NDArray[np.bool_]) -> list[frozenset[str]]:
+        """Return for each thing the names of the parts that it meets, by the ``(things, parts)`` table."""
+        found: list[frozenset[str]] = [frozenset()] * len(met)
+        things, parts = np.nonzero(met)
+        first = np.flatnonzero(np.diff(things, prepend=-1)).tolist()
         names = [self.names[part] for part in parts.tolist()]
-        for thing, start, end in zip(things[first].tolist(), first, (*first[1:], len(parts)), strict=True):
-            found[thing] = frozenset(names[start:end])
+        for start, end in pairwise([*first, len(names)]):
+            found[things[start]] = frozenset(names[start:end])
         return found

@@ -8,12 +8,13 @@ import pytest
 import shapely
 from scipy.optimize import linprog
 
-from seqviz.geometry.access import Cylinder, cylinder_meets, cylinders_meet, line_spans, solid_spans
+from seqviz.geometry.access import Cylinder, cylinder_meets, cylinders_meet
 from seqviz.geometry.polygons import convex_pieces
 from seqviz.geometry.pose import IDENTITY, Array, Pose, any_across, frozen, turn_about, unit
 from seqviz.geometry.prism import Piece, Prism
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.geometry.solids import Solids, solids_of
+from seqviz.geometry.spans import line_spans, solid_spans
 from tests.geometry.prisms import (
     boxes,
     random_axis,

@@ -6,9 +6,10 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from seqviz.geometry.access import Cylinder, cylinder_meets, line_spans
+from seqviz.geometry.access import Cylinder, cylinder_meets
 from seqviz.geometry.pose import Pose
 from seqviz.geometry.separation import close_pairs, deepest, depths
+from seqviz.geometry.spans import line_spans
 from seqviz.geometry.sweep import sweep_meets
 from tests.geometry.prisms import random_axis, random_poses, random_prisms
 
