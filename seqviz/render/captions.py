@@ -15,7 +15,8 @@ __all__ = ["TEXT_CAP", "TITLE_CAP", "Caption", "caption_of", "draw_caption", "ro
 TITLE_CAP, TEXT_CAP = 36.0, 30.0
 _LINE, _TITLE_LINE = 52, 62
 _EDGE = 40
-_MOST = 4
+_MOST, _MOST_WITH_HOLES = 6, 5
+"""Lines: what must be said has more room than the names of holes, which the marks show as well."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +57,7 @@ def caption_of(words: Words, width: int) -> Caption:
     if len(text) > most:
         text = [*text[: most - 1], f"{text[most - 1].rstrip('.,')} ..."]
     holes = wrapped(words.holes, TEXT_CAP, width - 2 * _EDGE) if words.holes else []
-    if len(text) + len(holes) <= most:
+    if len(title) + len(text) + len(holes) <= _MOST_WITH_HOLES:
         text += holes
     return Caption(title=tuple(title), text=tuple(text))
 

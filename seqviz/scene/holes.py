@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
+import numpy as np
+
 from seqviz.assembly.structure import Assembly, Stack
 from seqviz.geometry.pose import Array, frozen
+from seqviz.geometry.separation import TOLERANCE
 from seqviz.records.steps import Bolt, OpenNoLonger, Rivet
 from seqviz.scene.history import pin_side
 from seqviz.scene.picture import End, Mark, MarkKind
@@ -14,14 +17,19 @@ from seqviz.sequence.replay_types import Replay, StepState
 
 __all__ = ["end_of", "marks_of"]
 
+_PARALLEL = 0.999
+_CLOSE = 3.0
+"""mm: how far off the work a template may stand."""
+
 
 def marks_of(
     assembly: Assembly, replay: Replay, state: StepState, drawn: Mapping[str, Array]
 ) -> Iterator[Mark]:
     """Yield the marks of the holes that ``state`` is about; ``drawn``: placed part -> its shift, mm."""
+    leading = _leading(assembly, drawn)
     for index, (kind, side) in _about(assembly, replay, state).items():
         stack = assembly.stacks[index]
-        ends = _ends(stack, drawn, side)
+        ends = _ends(stack, drawn, side, leading)
         if ends is not None:
             yield Mark(stack=index, kind=kind, diameter=stack.diameter, ends=ends)
 
@@ -34,16 +42,45 @@ def end_of(stack: Stack, part: str, side: int) -> End:
     return End(point=frozen(stack.point + stack.axis * level), outward=outward, part=part)
 
 
-def _ends(stack: Stack, drawn: Mapping[str, Array], side: int) -> tuple[End, End] | None:
+def _leading(assembly: Assembly, drawn: Iterable[str]) -> tuple[tuple[End, End], ...]:
+    """Return both ends of every hole of the templates that are drawn, in their places."""
+    found = []
+    for placed in (assembly.placed[name] for name in drawn if name in assembly.placed):
+        for hole in placed.part.holes if placed.part.tool and placed.located else ():
+            centre, axis = placed.pose.points(hole.centre), placed.pose.vectors(hole.axis)
+            half = placed.part.thickness_at(hole) / 2
+            up, down = (
+                End(point=centre + way * half, outward=frozen(way), part=placed.name) for way in (axis, -axis)
+            )
+            found.append((up, down))
+    return tuple(found)
+
+
+def _on_template(end: End, diameter: float, leading: Iterable[tuple[End, End]]) -> End:
+    """Return the outer end of the template's hole that lies on ``end``, else ``end``."""
+    for far, near in (pair for ends in leading for pair in (ends, ends[::-1])):
+        way = near.point - end.point
+        along = float(way @ end.outward)
+        aside = float(np.linalg.norm(way - along * end.outward))
+        straight = float(far.outward @ end.outward) > _PARALLEL
+        if straight and aside <= diameter / 2 and -TOLERANCE <= along <= _CLOSE:
+            return replace(far, outward=end.outward)
+    return end
+
+
+def _ends(
+    stack: Stack, drawn: Mapping[str, Array], side: int, leading: Iterable[tuple[End, End]]
+) -> tuple[End, End] | None:
     """Return the stack's end on ``side`` (+1: layer 1's) and the other, of the parts drawn.
 
-    None where no layer is drawn, or where the stack has no place.
+    A template that lies on an end has it on its own face. None where no layer is drawn, or where the stack
+    has no place.
     """
     parts = [part for part in stack.parts if part in drawn]
     if not parts or not stack.located:
         return None
     first, last = end_of(stack, parts[0], 1), end_of(stack, parts[-1], -1)
-    ends = (first, last) if side > 0 else (last, first)
+    ends = [_on_template(end, stack.diameter, leading) for end in (first, last)][::side]
     near, far = (replace(end, point=frozen(end.point + drawn[end.part])) for end in ends)
     return near, far
 

@@ -8,51 +8,62 @@ from seqviz.assembly.structure import Assembly, Stack
 from seqviz.records.model import Model
 from seqviz.records.steps import Bolt, Rivet
 from seqviz.scene.fasteners import fastener_of
+from seqviz.scene.lengths import length_text as plain_length
 from seqviz.scene.phrases import counted
 from seqviz.sequence.replay_types import StepState
 from seqviz.units import length_text
 
 __all__ = ["rivet_words"]
 
-_VERBS = {"blind rivet": ("Pull", "rivet"), "solid rivet": ("Drive", "rivet"), "bolt": ("Tighten", "bolt")}
+_ACTS = {
+    "blind rivet": ("Pull", "blind rivet"),
+    "solid rivet": ("Drive", "solid rivet"),
+    "bolt": ("Tighten", "bolt"),
+}
 _ALONG_UP = 0.7  # cosine from which a head is on top, or below
 
 
 def rivet_words(action: Rivet | Bolt, model: Model, assembly: Assembly, state: StepState) -> tuple[str, str]:
-    """Return title and line: ``Pull 24 rivets: small (pull 3.2).`` and ``Grip 2.4 mm. Heads on top.``."""
+    """Return title and line: ``Pull 24 blind rivets.`` and ``With pull 3.2 length 6, grip 2.4 mm.``."""
     stacks = [assembly.stacks[index] for index in (*state.filled, *state.tightened)]
     if not stacks:
         return f"Nothing to {'bolt' if isinstance(action, Bolt) else 'rivet'}.", ""
-    use, units = action.use.text if action.use else None, model.units
-    acts = Counter(_VERBS[fastener_of(model, stack, use).kind] for stack in stacks)
+    use = action.use.text if action.use else None
+    acts = Counter(_ACTS[fastener_of(model, stack, use).kind] for stack in stacks)
     told = [f"{verb} {counted(count, thing)}" for (verb, thing), count in acts.items()]
     title = ", ".join([told[0], *(one[0].lower() + one[1:] for one in told[1:])])
     if state.finger_tight:
         title = f"Run on {counted(len(stacks), 'bolt')}, finger tight"
-    sorts = {_sort(stack, use, units) for stack in stacks}
-    if len(sorts) == 1:
-        return f"{title}: {sorts.pop()}.", f"{_grips(stacks, units)} {_heads(assembly, state)}".strip()
-    return f"{title}.", f"{_sorts(stacks, use, units)} {_heads(assembly, state)}".strip()
+    return f"{title}.", f"{_taken(model, stacks, use)} {_heads(assembly, state)}".strip()
 
 
-def _sort(stack: Stack, use: str | None, units: str) -> str:
-    fastener = use or stack.fastener
-    size = stack.size or f"hole {length_text(stack.diameter, units)}"
-    return f"{size} ({fastener})" if fastener else size
+def _taken(model: Model, stacks: list[Stack], use: str | None) -> str:
+    """Say what to take, of each in which lengths, and for which grips."""
+    sorts: dict[str, dict[float | None, Counter[float]]] = {}
+    for stack in stacks:
+        name = use or stack.fastener or f"what fits a hole of {length_text(stack.diameter, model.units)}"
+        length = stack.length if use in (None, stack.fastener) else None
+        grips = sorts.setdefault(name, {}).setdefault(length, Counter())
+        grips[round(stack.grip + 1e-7, 3)] += 1
+    alone = len(sorts) == 1
+    return " ".join(_sort(name, lengths, model.units, alone=alone) for name, lengths in sorts.items())
 
 
-def _grips(stacks: list[Stack], units: str) -> str:
-    grips = Counter(round(stack.grip + 1e-7, 3) for stack in stacks)
+def _sort(name: str, lengths: dict[float | None, Counter[float]], units: str, *, alone: bool) -> str:
+    """Return ``With pull 3.2 length 6, grip 1.6 mm.``, or each length with its number and its grips."""
+    told = []
+    for length, grips in sorted(lengths.items(), key=lambda pair: min(pair[1])):
+        many = "" if alone and len(lengths) == 1 else f" in {grips.total()}"
+        long = "" if length is None else f" length {plain_length(length, units)}"
+        told.append(f"{long}{many}, {_grips(grips, units)}")
+    return f"With {name}{':' if len(told) > 1 else ''}{';'.join(told)}."
+
+
+def _grips(grips: Counter[float], units: str) -> str:
     if len(grips) == 1:
-        return f"Grip {length_text(stacks[0].grip, units)}."
+        return f"grip {length_text(next(iter(grips)), units)}"
     told = [f"{length_text(grip, units)} in {count}" for grip, count in sorted(grips.items())]
-    return f"Grip {', '.join(told)}."
-
-
-def _sorts(stacks: list[Stack], use: str | None, units: str) -> str:
-    sorts = Counter((_sort(stack, use, units), round(stack.grip + 1e-7, 3)) for stack in stacks)
-    told = [f"{count} {sort}, grip {length_text(grip, units)}" for (sort, grip), count in sorts.items()]
-    return f"{'; '.join(told)}."
+    return f"grip {', '.join(told)}"
 
 
 def _heads(assembly: Assembly, state: StepState) -> str:

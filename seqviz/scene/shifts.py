@@ -61,10 +61,12 @@ def shifts_off(assembly: Assembly, state: StepState, before: tuple[str, ...]) ->
 def arrow_of(assembly: Assembly, name: str, shift: Array, *, leaves: bool = False) -> Arrow:
     """Return the arrow of a new part that is drawn back by ``shift``, guides from its outermost holes.
 
-    Of a part that ``leaves`` it goes from its place to where it is drawn.
+    Of a part that ``leaves`` it begins where that is drawn, and the guides where it was.
     """
     placed = assembly.placed[name]
-    shared = [hole.centre for hole in placed.part.holes if f"{name}.{hole.name}" in assembly.stack_of]
+    # The holes of a template are in no stack, and yet they go over others.
+    holed = [h for h in placed.part.holes if placed.part.tool or f"{name}.{h.name}" in assembly.stack_of]
+    shared = [hole.centre for hole in holed]
     low, high = box_of(assembly, [name])
     holes = placed.pose.points(np.array(shared)) if shared else ((low + high) / 2)[np.newaxis]
     middle = holes.mean(axis=0)
@@ -75,12 +77,12 @@ def arrow_of(assembly: Assembly, name: str, shift: Array, *, leaves: bool = Fals
     row = holes[np.argsort(along, kind="stable")]
     anchors = np.concatenate([holes, (row[1:] + row[:-1]) / 2])
     outwards = np.argsort(np.linalg.norm(anchors - middle, axis=1).round(6), kind="stable")
-    start, way = (np.zeros(3), shift) if leaves else (shift, -shift)
+    way = shift if leaves else -shift
     return Arrow(
         part=name,
-        anchors=frozen(anchors[outwards][:_MOST_ANCHORS] + start),
+        anchors=frozen(anchors[outwards][:_MOST_ANCHORS] + shift),
         way=frozen(way),
-        guides=frozen(holes[ends].reshape(-1, 3) + start),
+        guides=frozen(holes[ends].reshape(-1, 3) + (np.zeros(3) if leaves else shift)),
     )
 
 

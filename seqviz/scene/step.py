@@ -11,7 +11,7 @@ import numpy as np
 from seqviz.assembly.structure import Assembly
 from seqviz.build import Build
 from seqviz.geometry.pose import Array, frozen, unit
-from seqviz.records.steps import TurnOver
+from seqviz.records.steps import Drill, TurnOver
 from seqviz.scene.history import parts_before, pieces_moved, with_moved_pins
 from seqviz.scene.holes import marks_of
 from seqviz.scene.picture import Arrow, Item, Label, Role, Scene, Turn
@@ -147,6 +147,10 @@ def _labels(
         busy = (*state.filled, *state.tightened, *state.drilled, *state.emptied)
         for index in (*busy, *state.pinned, *state.unpinned, *state.left_open):
             near.update(assembly.stacks[index].parts)
+    action = state.step.action
+    if isinstance(action, Drill) and action.template and action.template.placed in drawn:
+        yield Label(part=action.template.placed, wanted=True)
+        near.pop(action.template.placed, None)
     others = [name for name, _ in near.most_common() if name in drawn and name not in new]
     yield from (Label(part=name, wanted=False) for name in others[:_MOST_LABELS])
 

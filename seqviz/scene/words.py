@@ -35,6 +35,7 @@ from seqviz.scene.work_words import (
     drill_out_words,
     drill_words,
     prepare_words,
+    prepared_holes,
     take_off_words,
 )
 from seqviz.sequence.replay_types import Replay, StepState
@@ -75,14 +76,16 @@ def words_of_step(model: Model, assembly: Assembly, replay: Replay, index: int) 
         title, *lines = _told(action, replay, state)
     lines.append(tool_words(assembly, state))
     if state.work is not None:
-        lines.insert(0, f"Apart, on {state.work}.")
+        lines.insert(0, f"Made apart: {state.work}.")
     lines.append(_not_drawn(assembly, state))
     if state.step.note:
         lines.append(sentence(state.step.note))
     return Words(
         title=f"Step {state.step.number}. {title}".strip(),
         lines=tuple(line for line in lines if line),
-        holes=_holes(assembly, _stacks(action, replay, state)),
+        holes=prepared_holes(action)
+        if isinstance(action, Prepare)
+        else _holes(assembly, _stacks(action, replay, state)),
     )
 
 
@@ -100,8 +103,7 @@ def _told(action: Action, replay: Replay, state: StepState) -> list[str]:
         case PullPins():
             return [f"Take out {counted(len(state.unpinned), 'pin')}."]
         case MovePins(to=side):
-            where = side if side.endswith((" side", " end")) else f"{side} side"
-            return [f"Move {counted(len(state.pinned), 'pin')} to the {where}."]
+            return [f"Move {counted(len(state.pinned), 'pin')} to the {_side(side)}."]
         case TurnOver():
             return _turn(action)
         case TakeOff():
@@ -140,13 +142,20 @@ def _not_drawn(assembly: Assembly, state: StepState) -> str:
 
 
 def _turn(action: TurnOver) -> list[str]:
-    title = f"Turn the work: {action.side} up." if action.side else f"Turn the work over {action.how}."
+    title = f"Turn the work: {_side(action.side)} up." if action.side else f"Turn the work over {action.how}."
     lines = [f"It lies on {action.bench} then."] if action.bench in ("trestles", "blocks") else []
     if action.over_the_edge:
         names = [name.text for name in action.over_the_edge]
         stand = "stands" if len(names) == 1 else "stand"
         lines.append(f"{listed(names)} {stand} out over the bench's edge.")
     return [title, *lines]
+
+
+def _side(name: str) -> str:
+    """Return ``upper side``, ``left side``, ``aft end``."""
+    if name.endswith((" side", " end")):
+        return name
+    return f"{name} end" if name in ("forward", "aft") else f"{name} side"
 
 
 def _stacks(action: Action, replay: Replay, state: StepState) -> Sequence[int]:

@@ -17,6 +17,7 @@ __all__ = [
     "drill_out_words",
     "drill_words",
     "prepare_words",
+    "prepared_holes",
     "take_off_words",
 ]
 
@@ -49,7 +50,7 @@ def drill_words(action: Drill, model: Model, assembly: Assembly, state: StepStat
         title = f"{'Open' if action.to == 'final' else 'Drill'} {counted(count, 'hole')}{to}."
     if action.template is None:
         return [title]
-    return [title, f"Through the template {action.template.placed}, {action.template.row}."]
+    return [title, f"Through {action.template.placed}.{action.template.row}."]
 
 
 def drill_out_words(model: Model, assembly: Assembly, state: StepState) -> list[str]:
@@ -61,11 +62,20 @@ def drill_out_words(model: Model, assembly: Assembly, state: StepState) -> list[
 
 
 def prepare_words(action: Prepare, state: StepState) -> list[str]:
-    """Return ``Deburr rail and strap.``, or that its holes are."""
+    """Return ``Deburr rail and strap.``, or that their holes are."""
     names, verb = [name.text for name in action.names], action.what.capitalize()
     if names:
         return [f"{verb} {listed(names)}."]
-    return [f"{verb} holes of {listed(list(state.prepared))}."]
+    return [f"{verb} the holes of {listed(list(state.prepared))}."]
+
+
+def prepared_holes(action: Prepare) -> str:
+    """Return ``Holes: rail.foot, strap.eye 1-4.``, or nothing where parts are prepared whole."""
+    told = []
+    for choice in action.holes:
+        ends = dict.fromkeys(str(end) for end in (choice.first, choice.last) if end is not None)
+        told.append(" ".join([f"{choice.placed}.{choice.row}", *(["-".join(ends)] if ends else [])]))
+    return f"Holes: {', '.join(told)}." if told else ""
 
 
 def check_words(action: HoldPoint) -> list[str]:

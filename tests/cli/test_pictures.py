@@ -93,7 +93,7 @@ rows: {foot: {layers: [stiffener, panel], count: 14, size: small}}
     assert drawn == []
     assert capsys.readouterr().out == (
         "Step 1. Place stiffener. Pins in 5 holes. No dimensions yet, so not drawn: stiffener.\n"
-        "Step 2. Pull 14 rivets: small (blind rivet 3.2). Grip 1.8 mm. Heads on top. "
+        "Step 2. Pull 14 blind rivets. With blind rivet 3.2 length 6, grip 1.8 mm. Heads on top. "
         "Holes: stiffener.foot 1-14.\n"
         "No picture of steps 1 and 2: nothing there has dimensions yet.\n"
     )

@@ -32,7 +32,7 @@ def test_names_of_holes_give_way() -> None:
 def test_long_notes_end_with_dots() -> None:
     words = Words(title="Step 1.", lines=("Look at it again. " * 40,))
     text = caption_of(words, WIDTH).text
-    assert len(text) == 3
+    assert len(text) == 5
     assert text[-1].endswith(" ...")
 
 

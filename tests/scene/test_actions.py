@@ -65,17 +65,17 @@ def scenes(tmp_path_factory: pytest.TempPathFactory) -> dict[int, Scene]:
 @pytest.mark.parametrize(
     ("number", "title", "lines", "holes"),
     [
-        (2, "Place strap and tab.", ("Apart, on bracket set.",), ""),
-        (3, "Drill 2 holes to 4.1 mm.", ("Apart, on bracket set.",), "Holes: tab.lug 1-2."),
-        (4, "Deburr strap.", ("Apart, on bracket set.",), ""),
+        (2, "Place strap and tab.", ("Made apart: bracket set.",), ""),
+        (3, "Drill 2 holes to 4.1 mm.", ("Made apart: bracket set.",), "Holes: tab.lug 1-2."),
+        (4, "Deburr strap.", ("Made apart: bracket set.",), ""),
         # Strap 1.2 and tab 1.0.
         (
             5,
-            "Run on 2 bolts, finger tight: big (screw).",
-            ("Apart, on bracket set.", "Grip 2.2 mm. Heads on top."),
+            "Run on 2 bolts, finger tight.",
+            ("Made apart: bracket set.", "With screw, grip 2.2 mm. Heads on top."),
             "Holes: tab.lug 1-2.",
         ),
-        (6, "Turn the work: lower up.", ("Apart, on bracket set.", "It lies on blocks then."), ""),
+        (6, "Turn the work: lower side up.", ("Made apart: bracket set.", "It lies on blocks then."), ""),
         (7, "Place bracket set.", ("bracket set goes in as one piece: strap and tab.",), ""),
         (8, "Put pins in 1 hole.", (), "Holes: strap.eye 1."),
         (
@@ -85,7 +85,7 @@ def scenes(tmp_path_factory: pytest.TempPathFactory) -> dict[int, Scene]:
             "",
         ),
         (11, "Take off bracket set.", (), ""),
-        (13, "Tighten 2 bolts: big (screw).", ("Grip 2.2 mm.",), "Holes: tab.lug 1-2."),
+        (13, "Tighten 2 bolts.", ("With screw, grip 2.2 mm.",), "Holes: tab.lug 1-2."),
         (15, "Drill out 1 rivet.", (), "Holes: strap.eye 2."),
     ],
 )
@@ -120,8 +120,11 @@ def test_what_is_taken_off_leaves(scenes: dict[int, Scene]) -> None:
     assert off.new == ("strap", "tab")
     (arrow,) = off.arrows
     assert arrow.way[2] > 10.0
-    # It starts where the part was: the tab's or the strap's holes, at most 5 mm up.
-    assert arrow.anchors[0][2] < 5.0
+    # It starts where the piece is drawn, and the dashed lines where its holes were, at most 5 mm up.
+    shift = next(item.shift for item in off.items if item.name == "strap")
+    assert arrow.anchors[0][2] - shift[2] == pytest.approx(arrow.guides[0][2])
+    assert shift[2] > 10.0
+    assert arrow.guides[0][2] < 5.0
 
 
 def test_holes_drilled_tightened_and_drilled_out_are_marked(scenes: dict[int, Scene]) -> None:
@@ -130,3 +133,44 @@ def test_holes_drilled_tightened_and_drilled_out_are_marked(scenes: dict[int, Sc
     # Under a mark no head is drawn: it would hide it. Of five rivets four are left, of the bolts both.
     assert len({one.stack for one in scenes[13].fitted if not one.pin}) == 0
     assert len({one.stack for one in scenes[15].fitted}) == 6
+
+
+TEMPLATE = """\
+  guide plate:
+    shape: plate
+    thickness: 5.0
+    tool: yes
+    outline: [[0, 0], [30, 0], [30, 20], [0, 20]]
+    holes:
+      lead: {at: [[8, 10], [22, 10]], size: big}
+"""
+
+
+@pytest.mark.parametrize("on", ["upper", "lower"])
+def test_marks_of_a_drill_stand_on_the_template(tmp_path: Path, on: str) -> None:
+    model = MODEL.replace("placed:\n", f"{TEMPLATE}placed:\n", 1)
+    target = {"upper": "tab.lug", "lower": "strap.lug"}[on]
+    side = {"upper": "outside", "lower": "inside"}[on]
+    match = f"{{lead.1: {target}.1, lead.2: {target}.2}}"
+    model += f"  guide plate: {{part: guide plate, match: {match}, side: {side}}}\n"
+    steps = STEPS.replace("bench: flat", "bench: trestles")
+    steps += "  - place: [floor, rail, strap, tab]\n  - place: guide plate\n"
+    steps += "  - drill: tab.lug\n    through: guide plate.lead\n  - deburr: tab.lug\n"
+    made = built(tmp_path, model, steps)
+    placing, drilling, deburring = (scene_of_step(made, number) for number in (2, 3, 4))
+    # The plate of 5 on the tab, whose upper side is at 0.8 + 1.6 + 1.2 + 1.0; or under the strap at 2.4.
+    outer = {"upper": 4.6 + 5.0, "lower": 2.4 - 5.0}[on]
+    assert len(drilling.marks) == 2
+    for mark in drilling.marks:
+        (end,) = (end for end in mark.ends if end.part == "guide plate")
+        assert end.point[2] == pytest.approx(outer)
+        assert end.outward[2] == pytest.approx(1.0 if on == "upper" else -1.0)
+        assert sum(other.part in ("tab", "strap") for other in mark.ends) == 1
+    assert drilling.words.lines == ("Through guide plate.lead.",)
+    assert drilling.labels[0].part == "guide plate"
+    # Its holes are in no stack; dashed lines lead from them all the same.
+    assert len(placing.arrows[0].guides) == 2
+    assert (deburring.words.title, deburring.words.holes) == (
+        "Step 4. Deburr the holes of tab.",
+        "Holes: tab.lug.",
+    )

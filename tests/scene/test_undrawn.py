@@ -23,9 +23,11 @@ def test_nothing_is_drawn_but_all_is_said(tmp_path: Path) -> None:
     assert placing.undrawn == ("skin", "rail", "strip")
     assert placing.words.title == "Step 1. Place strip and rail."
     assert placing.words.lines == ("Pins in 9 holes.", "No dimensions yet, so not drawn: strip and rail.")
-    assert riveting.words.title == "Step 2. Pull 9 rivets: small (blind rivet 3.2)."
+    assert riveting.words.title == "Step 2. Pull 9 blind rivets."
     # 1.6 + 0.8 = 2.4 in six holes, with the strip 3.2 in three.
-    assert riveting.words.lines == ("Grip 2.4 mm in 6, 3.2 mm in 3. Heads on top.",)
+    assert riveting.words.lines == (
+        "With blind rivet 3.2 length 6, grip 2.4 mm in 6, 3.2 mm in 3. Heads on top.",
+    )
 
 
 def test_what_has_dimensions_is_drawn(tmp_path: Path) -> None:
