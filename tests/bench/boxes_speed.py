@@ -1,4 +1,4 @@
-"""Time and memory of `check`, by part of the work. Run: ``python -m tests.bench.boxes_speed [BOXES]``.
+"""Time and memory of `check`, by part of the work, and of the film. Run: ``python -m tests.bench.boxes_speed [BOXES]``.
 
 20 boxes, the default, are 521 parts and 7,440 fasteners. ``--profile PART`` shows where a part of the work
 spends its time.
@@ -21,6 +21,7 @@ from seqviz.build import Build
 from seqviz.checks.run import run
 from seqviz.parts.make import make_parts
 from seqviz.records.load import load
+from seqviz.scene.film import film_of
 from seqviz.sequence.replay import replay
 from tests.bench.boxes import write
 
@@ -69,16 +70,18 @@ def check(path: str, clock: Clock) -> None:
         noticed=(*loaded.findings, *part_findings, *placing_findings, *step_findings),
     )
     findings = clock.part("checks", lambda: run(built))
+    checked = clock.total
     fasteners = len(played.filled_at) if played else 0
-    print(f"{'all':<10} {clock.total:6.2f} s {_megabytes():6.0f} MB")
+    print(f"{'all':<10} {checked:6.2f} s {_megabytes():6.0f} MB")
     print(f"{len(assembly.placed)} parts, {fasteners} fasteners, {len(findings)} findings")
+    clock.part("film", lambda: film_of(built))
 
 
 def main() -> None:
     """Write the files, check them and print the table."""
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("boxes", nargs="?", type=int, default=20)
-    asked.add_argument("--profile", choices=["reading", "parts", "assembly", "replay", "checks"])
+    asked.add_argument("--profile", choices=["reading", "parts", "assembly", "replay", "checks", "film"])
     words = asked.parse_args()
     with tempfile.TemporaryDirectory() as folder:
         check(str(write(Path(folder), words.boxes)), Clock(words.profile))

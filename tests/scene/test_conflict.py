@@ -19,7 +19,7 @@ from seqviz.scene.conflict import conflict_of
 from seqviz.scene.film_types import Conflict
 from seqviz.scene.shifts import box_of
 from seqviz.scene.spots import hole_spot
-from tests.checks.expect import STEPS, built
+from tests.checks.expect import FLOOR, STEPS, built
 from tests.checks.test_tool_blocked import LID
 from tests.sequence.benches import LIP, SLIDE
 from tests.sequence.files import HEAD, PULLER
@@ -151,18 +151,18 @@ WALLED = LID.replace(
 
 
 def test_the_best_of_several_ways_to_hold_it(tmp_path: Path) -> None:
-    # Straight up two bars are in the way, to each side one post, of which the fore one came last.
+    # Straight up two bars are in the way, to each side one post, of which the left one came last.
     bars = "".join(
         f"  bar {z}: {{part: lid, at: [100, 20, {z}], x along: forward, y along: left}}\n" for z in (200, 220)
     )
-    steps = "  - place: [floor, rail, bar 200, bar 220, aft, left, right]\n  - place: fore\n"
+    steps = "  - place: [floor, rail, bar 200, bar 220, aft, fore, right]\n  - place: left\n"
     tool = STEPS.replace("90}]}", "90}], turns: 4, reach: {diameter: 20, length: 200, along: any}}")
     conflict = one(
         tmp_path, WALLED + bars, f"{tool}{steps}  - rivet: rail.foot.5\n    head: upper\n", "tool-blocked"
     )
-    assert conflict.blockers == ("fore",)
+    assert conflict.blockers == ("left",)
     # The arm goes across from the end of the body, at 2.4 + 90.
-    assert rounds(conflict)[-1] == (10.0, 200.0, [180.0, 50.0, 92.4], [1.0, 0.0, 0.0])
+    assert rounds(conflict)[-1] == (10.0, 200.0, [180.0, 50.0, 92.4], [0.0, 1.0, 0.0])
     assert len(rounds(conflict)) == 3
 
 
@@ -251,6 +251,27 @@ def test_where_two_parts_meet(path: Path) -> None:
         # It is where they meet the deepest.
         assert float(depths(one, other, pairs[here]).max()) == pytest.approx(deepest(one, other))
         assert finding.figure == pytest.approx(deepest(one, other))
+
+
+CORNER = (
+    FLOOR
+    + """\
+parts:
+  floor: {shape: skin, thickness: 0.8, outline: [[0, 0], [200, 0], [200, 100], [0, 100]]}
+  rail: {shape: angle, thickness: 1.0, length: 100, legs: [20, 20], bend radius: 1.5}
+  stop: {shape: block, length: 10, width: 10, height: 10}
+placed:
+  rail: {part: rail, at: [50, 50, 0.8], x along: forward, y along: left}
+  stop: {part: stop, at: [100, 48, 1.8], x along: forward, y along: left}
+"""
+)
+
+
+def test_of_several_places_where_two_parts_meet_the_deepest(tmp_path: Path) -> None:
+    conflict = one(tmp_path, CORNER, STEPS + "  - place: [floor, rail, stop]\n", "parts-interfere")
+    # The stop lies on one leg and cuts 3 into the other, 1 thick from y = 50 on, flat from 0.8 + 2.5 up;
+    # into the bend beneath it cuts less. It ends at 11.8: (3.3 + 11.8) / 2.
+    assert conflict.spot.round(6).tolist() == [105.0, 50.5, 7.55]
 
 
 def test_a_loose_part_is_looked_for_at_the_hole_on_which_it_should_lie() -> None:
