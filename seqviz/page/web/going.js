@@ -1,5 +1,20 @@
 /** Going from one thing to another: a step, a part, a hole, a finding. */
 
+const ASIDE = 0.6; // of the way's direction
+
+/**
+ * Where to look at a barred way from: from where the part would come, a little from the side, so that the part in the
+ * way is seen in front of its place.
+ */
+function beforeTheWay(path, { up, forward }) {
+  const [x, y, z] = path[0];
+  const long = Math.hypot(x, y, z);
+  if (long === 0) return {};
+  const way = [x / long, y / long, z / long];
+  const across = Math.abs(way.reduce((sum, value, k) => sum + value * up[k], 0)) > 0.7 ? forward : up;
+  return { from: way.map((value, k) => value + ASIDE * across[k]), radius: 2.2 * long };
+}
+
 /**
  * @param {object} hands work, stage, timeline, words, and later details, findings, steps
  */
@@ -10,6 +25,7 @@ export function goingTo(hands) {
     if (hands.findings.shown < 0) return;
     stage.showConflict(null);
     hands.findings.mark(-1);
+    stage.fit();
     if (work.steps.length) {
       stage.show(timeline.at.index, timeline.at.t);
       hands.words.step(timeline.at.index);
@@ -26,7 +42,7 @@ export function goingTo(hands) {
 
   /** Put the bench where a finding is, and show what is in the way. */
   function finding(index) {
-    const { step, spot } = work.findings[index];
+    const { step, spot, path } = work.findings[index];
     const at = work.steps.findIndex(({ no }) => no === step);
     if (at >= 0) timeline.set(at);
     hands.findings.mark(index);
@@ -36,7 +52,7 @@ export function goingTo(hands) {
       stage.show(-1, 1);
       hands.words.whole();
     }
-    if (spot) stage.flyTo({ spot, ...(at >= 0 ? { step: at } : {}) });
+    if (spot) stage.flyTo({ spot, ...(at >= 0 ? { step: at } : {}), ...(path ? beforeTheWay(path, work) : {}) });
     hands.findings.focus(index);
   }
 
