@@ -1,0 +1,117 @@
+"""A page as somebody uses it: opened in a real browser, with everything noted that must not happen."""
+
+from __future__ import annotations
+
+import io
+import time
+from pathlib import Path
+from typing import Any
+
+from PIL import Image
+from playwright.sync_api import BrowserContext, ConsoleMessage, Locator, Page, Request
+
+__all__ = ["BLACK_BOX", "Bench", "Trouble"]
+
+BLACK_BOX = "GL Driver Message"
+"""Warnings that the browser's own graphics give of reading pixels back: nothing that the page could do better."""
+
+PATIENCE = 30.0
+"""Seconds until a picture must have come to rest; the machine may be busy."""
+
+
+class Trouble:
+    """What went wrong on a page, in words."""
+
+    def __init__(self, page: Page, path: Path) -> None:
+        self.found: list[str] = []
+        self._own = path.as_uri()
+        page.on("request", self._asked)
+        page.on("console", self._said)
+        page.on("pageerror", lambda error: self.found.append(f"exception: {error}"))
+        page.on("crash", lambda _: self.found.append("the page crashed"))
+
+    def _asked(self, request: Request) -> None:
+        own = request.url.partition("#")[0] == self._own
+        if not own and not request.url.startswith(("data:", "blob:")):
+            self.found.append(f"request: {request.url[:200]}")
+
+    def _said(self, message: ConsoleMessage) -> None:
+        if message.type in {"error", "warning"} and BLACK_BOX not in message.text:
+            self.found.append(f"console {message.type}: {message.text[:300]}")
+
+
+class Bench:
+    """One page, and hands for it."""
+
+    def __init__(self, context: BrowserContext, path: Path, *, address: str = "") -> None:
+        self.page = context.new_page()
+        self.path = path
+        self.trouble = Trouble(self.page, path)
+        self.page.goto(path.as_uri() + address)
+
+    def started(self) -> Bench:
+        """Wait until the scripts have taken the lists over."""
+        self.page.wait_for_selector("#steps .opener, #parts .opener", state="attached")
+        return self
+
+    def id(self, name: str) -> Locator:
+        return self.page.locator(f"#{name}")
+
+    def button(self, words: str, *, within: str = "body") -> Locator:
+        return self.page.locator(within).get_by_role("button", name=words, exact=True)
+
+    @property
+    def told(self) -> str:
+        """The line over the bench."""
+        return self.id("bench-told").inner_text()
+
+    @property
+    def at_hand(self) -> str:
+        """The id of the step that lies open."""
+        open_steps = self.page.locator("#steps > .at-hand")
+        assert open_steps.count() == 1
+        return str(open_steps.get_attribute("id"))
+
+    @property
+    def slip(self) -> str:
+        """The heading of the slip; empty where it is put away."""
+        heading = self.page.locator("#slip h2")
+        return " ".join(heading.inner_text().split()) if heading.count() else ""
+
+    def work(self) -> Any:
+        """The data as the page's own module reads them."""
+        return self.page.evaluate(
+            "async () => { const { bodies, ...work } = await (await import('bench/data')).readWork(document); return work; }"
+        )
+
+    def step(self, number: int) -> None:
+        self.page.locator(f"#step-{number} .opener").click()
+
+    def picture(self) -> Image.Image:
+        """The bench as it is seen, once it has come to rest."""
+        canvas = self.id("view")
+        before, end = canvas.screenshot(), time.monotonic() + PATIENCE
+        while True:
+            self.page.wait_for_timeout(350)  # longer than it waits before it puts numbers on
+            after = canvas.screenshot()
+            if after == before:
+                return Image.open(io.BytesIO(after)).convert("RGB")
+            assert time.monotonic() < end, "the picture never comes to rest"
+            before = after
+
+    def tags(self) -> list[str]:
+        """The numbers that lie over the parts, sorted as numbers."""
+        self.picture()
+        return sorted(self.page.locator(".tag").all_inner_texts(), key=int)
+
+    def tag_place(self, number: int) -> tuple[float, float]:
+        """Where on the page a part's number stands."""
+        box = self.page.locator(".tag", has_text=str(number)).first.bounding_box()
+        assert box is not None
+        return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+    def middle(self) -> tuple[float, float]:
+        """The middle of the bench."""
+        box = self.id("view").bounding_box()
+        assert box is not None
+        return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
