@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 import traceback
@@ -62,6 +63,8 @@ def main() -> None:
     """Run the command line and end the process with 0, 1 or 2."""
     # Our arrays are small: threads of the linear algebra would only wait, and cost a tenth of a second.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    # Nearly all that is made is kept to the end: looking for rubbish often finds none.
+    gc.set_threshold(50_000)
     sys.exit(run(sys.argv[1:]))
 
 
