@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 
 from seqviz.page.packing import packed, packed_bytes
@@ -18,19 +20,19 @@ STRIP = Body(
 )
 
 
-def arrays(text: str, places: dict[str, list[int]], kind: str, name: str, wide: int) -> np.ndarray:
+def arrays(text: str, span: list[int], kind: str, wide: int) -> Any:
     """Return an array of the page, its differences summed up as the browser does."""
-    start, length = places[name]
+    start, length = span
     rows = np.frombuffer(unpacked(text)[start : start + length], dtype=kind).reshape(-1, wide)
     return np.cumsum(rows, axis=0, dtype=kind)
 
 
 def test_corners_faces_and_edges_come_back() -> None:
     packing = packed([SHEET, STRIP])
-    places = dict(packing.meshes)
-    corners = arrays(packing.text, places, "<u2", "vertices", 3)
-    faces = arrays(packing.text, places, "<u4", "faces", 3)
-    edges = arrays(packing.text, places, "<u4", "edges", 2)
+    places = packing.meshes
+    corners = arrays(packing.text, places["vertices"], "<u2", 3)
+    faces = arrays(packing.text, places["faces"], "<u4", 3)
+    edges = arrays(packing.text, places["edges"], "<u4", 2)
     assert [shape["vertices"] for shape in packing.shapes] == [[0, 4], [4, 3]]
     assert [shape["faces"] for shape in packing.shapes] == [[0, 2], [2, 1]]
     assert [shape["edges"] for shape in packing.shapes] == [[0, 2], [2, 1]]

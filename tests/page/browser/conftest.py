@@ -83,7 +83,9 @@ def opened(browser: Browser, pages: Pages) -> Iterator[Open]:
     """
     contexts, benches = [], []
 
-    def open_page(what: str | Path, size: tuple[int, int] = DESKTOP, *, address: str = "", **device: Any) -> Bench:
+    def open_page(
+        what: str | Path, size: tuple[int, int] = DESKTOP, *, address: str = "", **device: Any
+    ) -> Bench:
         path = what if isinstance(what, Path) else pages(what)
         settings: dict[str, Any] = {"reduced_motion": "reduce", "offline": True, **device}
         context = browser.new_context(viewport={"width": size[0], "height": size[1]}, **settings)
