@@ -106,9 +106,8 @@ class WayTable:
             hit = boxes_on(low, high, pieces.solids.low, pieces.solids.high, way)
             found = np.flatnonzero(hit)
             owners = pieces.owner[found]
-            self._near[key] = {
-                pieces.names[k]: found[owners == k] for k in np.flatnonzero(np.bincount(owners)) if pieces.names[k] != part
-            }
+            met = [k for k in np.flatnonzero(np.bincount(owners)) if pieces.names[k] != part]
+            self._near[key] = {pieces.names[k]: found[owners == k] for k in met}
         return self._near[key]
 
     def _overlap(self, one: str, other: str) -> bool:

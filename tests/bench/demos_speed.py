@@ -1,4 +1,4 @@
-"""Processor time of `check` of the demos, as whole commands. Run: ``python -m tests.bench.demos_speed [TIMES]``.
+"""Processor time of `check` of the demos as commands. Run: ``python -m tests.bench.demos_speed [TIMES]``.
 
 The ratio is to a start of Python that only loads the libraries that a check needs: it says the same on a slow
 or busy machine. Of some runs, three by default, the least counts.
