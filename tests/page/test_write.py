@@ -71,7 +71,8 @@ def test_without_scripts_steps_and_parts_can_be_read(page: Parsed) -> None:
     assert "Step 1. Place stiffener. Pins in 5 holes." in page.words["step-1"]
     assert "Step 2. Pull 14 blind rivets." in page.words["step-2"]
     assert "Holes: stiffener.foot 1-14." in page.words["step-2"]
-    assert "1 panel Skin, 300 x 120 x 0.8 mm." in page.words["part-0"]
+    assert "1 panel Thickness 0.8 mm. Skin, 300 x 120 x 0.8 mm." in page.words["part-0"]
+    assert "Comes with step 1. Sits on panel ." in page.words["part-1"]
     everything = " ".join(page.words.values())
     assert "The designer's drawings and manual and the fastener maker's data govern." in everything
     assert "eye and hearing protection" in everything
