@@ -25,7 +25,12 @@ export function createBenchWords(work, { told, marks, says }) {
       const step = work.steps[index];
       const up = `${step.up_name.charAt(0).toUpperCase()}${step.up_name.slice(1)} up.`;
       const apart = step.work === null ? "" : ` Apart: ${shorten(step.work, 40)}.`;
-      tell(`Step ${index + 1} of ${work.steps.length}.${apart} ${up}`, `${shorten(step.title, 300)}${apart} ${up}`, counted(step.marks));
+      const bare = step.bare ? " Nothing there has dimensions yet, so nothing is drawn." : "";
+      tell(`Step ${index + 1} of ${work.steps.length}.${apart} ${up}${bare}`, `${shorten(step.title, 300)}${apart} ${up}`, counted(step.marks));
+    },
+    /** Say what a tap took in hand; the focus stays on the bench. */
+    taken(name) {
+      says.textContent = `${shorten(name)} is at hand.`;
     },
     whole() {
       tell("The whole structure.", "The whole structure, as it will be.", []);

@@ -79,9 +79,13 @@ export function goingTo(hands) {
     },
     /** A tap on the bench. The focus stays there, so that its keys go on working. */
     picked(pick) {
-      if (pick.stack !== null) stack(pick.stack, false);
-      else if (pick.part !== null) part(pick.part, false);
-      else hands.details.put();
+      if (pick.stack !== null) {
+        stack(pick.stack, false);
+        hands.words.taken(`Hole ${work.stacks[pick.stack].name}`);
+      } else if (pick.part !== null) {
+        part(pick.part, false);
+        hands.words.taken(`Part ${work.parts[pick.part].no}, ${work.parts[pick.part].name},`);
+      } else hands.details.put();
     },
   };
 }

@@ -13,7 +13,10 @@ const MOST_IN_LEGEND = 40;
 export function createLooks(work, stage, page) {
   const changed = new Set(); // parts that are ghosts or left out
 
+  let shading = "plain";
+
   function shade(name) {
+    shading = name;
     const entries = stage.setShading(name) ?? [];
     const rest = entries.length - MOST_IN_LEGEND;
     page.legend.replaceChildren(...entries.slice(0, MOST_IN_LEGEND).map(entryOf));
@@ -60,12 +63,13 @@ export function createLooks(work, stage, page) {
   page.pull.addEventListener("input", pull);
   page.all.addEventListener("click", showAll);
   page.sides.forEach((one) => one.addEventListener("click", () => lookFrom(one.value)));
-  shade("plain");
+  matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => shade(shading));
+  shade(shading);
   return { get: stage.hidden, set, showAll };
 }
 
 /** One line of the legend: its patch as it is on the bench, and what it means. */
 function entryOf({ swatch, number, text }) {
-  const patch = make("img", { class: "patch", src: swatch, alt: `Number ${number}: `, width: 44, height: 28 });
+  const patch = make("img", { class: "patch", src: swatch, alt: number ? `Number ${number}: ` : "", width: 44, height: 28 });
   return make("li", {}, patch, named(text));
 }

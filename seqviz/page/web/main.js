@@ -29,9 +29,13 @@ function stageFor(work) {
   }
 }
 
+function tellTrouble(words) {
+  id("no-bench").textContent = words;
+  id("no-bench").hidden = words === "";
+}
+
 function tellNoBench(why) {
-  id("no-bench").textContent = why;
-  id("no-bench").hidden = why === "";
+  tellTrouble(why);
   document.body.classList.toggle("with-bench", why === "");
   id("top-of-bench").hidden = id("looks").hidden = why !== "";
 }
@@ -82,6 +86,7 @@ async function start() {
     pace: id("pace"),
   });
   stage.onPick(goTo.picked);
+  stage.onContext((state) => tellTrouble(state === "lost" ? "The graphics stopped. They come back by themselves, or when the page is opened again." : ""));
   listenOnBench(id("view"), stage);
   listenForKeys(keysFor({ ...hands, playing, looks, goTo }), id("keys-on"));
   all(".only-scripts").forEach((element) => (element.hidden = false));
@@ -123,4 +128,7 @@ function begin(work, { timeline, steps, stage, ticks, playing, words }) {
   words.step(first);
 }
 
-start();
+start().catch((error) => {
+  tellTrouble("The 3D of this page does not run in this browser. Steps, pictures and all that was found stand here in words.");
+  console.error(error);
+});

@@ -18,5 +18,6 @@ export function noStage() {
     viewFrom: nothing,
     fit: nothing,
     onPick: nothing,
+    onContext: nothing,
   };
 }
