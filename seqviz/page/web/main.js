@@ -110,7 +110,7 @@ function keysFor({ timeline, steps, details, stage, playing, looks, goTo }) {
 /** Open the step that the address names, or the first that is not ticked. */
 function begin(work, { timeline, steps, stage, ticks, playing, words }) {
   if (!work.steps.length) {
-    id("playing").hidden = id("ticks").hidden = true;
+    id("playing").hidden = id("ticks").hidden = id("ticks-told").hidden = true;
     stage.show(-1, 1);
     words.whole();
     return;

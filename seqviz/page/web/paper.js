@@ -81,6 +81,6 @@ export function oneStop(items) {
       items[to].focus();
     });
   });
-  reach(0);
+  if (items.length) reach(0);
   return reach;
 }

@@ -3,13 +3,13 @@
 import { button, make, named, numbered, oneStop } from "bench/paper";
 
 /**
- * @param {HTMLElement} list the `<ol>` with one `<li>` a step
+ * @param {HTMLElement | null} list the `<ol>` with one `<li>` a step
  * @param {object} work
  * @param {{choose: (index: number) => void, drawn: boolean, ticks: object, goTo: object, onTick: () => void}} hands
  *   `choose`: a step is taken in hand; `drawn`: there is a bench to watch it on
  */
 export function createSteps(list, work, { choose, drawn, ticks, goTo, onTick }) {
-  const rows = Array.from(list.children, (item, index) => takeOver(item, work.steps[index], () => choose(index)));
+  const rows = Array.from(list?.children ?? [], (item, index) => takeOver(item, work.steps[index], () => choose(index)));
   const reach = oneStop(rows.map((row) => row.opener));
   let open = -1;
 
