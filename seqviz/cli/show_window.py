@@ -49,6 +49,7 @@ def show_window(file: str, *, watch: bool) -> int:
             raise Stop(SCREEN_HINT)
         reader.start()
         desk.run(reader.news, stop.is_set)
+    reader.stop()
     if stop.is_set():
         raise KeyboardInterrupt
     told = reader.errors()
@@ -86,11 +87,18 @@ class Reader:
         self._watch = Watch(found.files) if watch else None
         self._told: queue.Queue[News] = queue.Queue()
         self._errors: str | None = None
+        self._over = threading.Event()
+        self._thread = threading.Thread(target=self._work, daemon=True)
         self.first = self._news(made, found.slips, _PARTLY)
 
     def start(self) -> None:
         """Begin to check, and to watch."""
-        threading.Thread(target=self._work, daemon=True).start()
+        self._thread.start()
+
+    def stop(self) -> None:
+        """Wait until the thread has ended; Python must not end under it."""
+        self._over.set()
+        self._thread.join()
 
     def news(self) -> News | None:
         """Return what is new since it was asked last."""
@@ -125,8 +133,7 @@ class Reader:
 
     def _work(self) -> None:
         self._check(reread_of(self._made))
-        while self._watch is not None:
-            threading.Event().wait(EVERY)
+        while self._watch is not None and not self._over.wait(EVERY):
             self.look()
 
     def _check(self, found: Reread) -> None:
@@ -138,7 +145,11 @@ class Reader:
     def _checked(self) -> str:
         from seqviz.checks.run import run
 
-        return errors_text(run(self._made), self._file)
+        try:
+            return errors_text(run(self._made), self._file)
+        except Exception as bug:
+            failed = f"seqviz itself has failed while checking ({type(bug).__name__})."
+            return f"{failed} Look: seqviz check {self._file}"
 
     def _news(self, build: Build | None, slips: tuple[str, ...], head: str) -> News:
         from seqviz.render.desk import News

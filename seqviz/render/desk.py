@@ -27,6 +27,7 @@ __all__ = ["Desk", "News"]
 
 _STILL = 4  # pixels; a mouse that moved less between press and release has clicked
 _WHEEL = 1.15
+_STAYS = "What you see is as it was before."
 _PAUSE, _FRAME = 0.02, 0.002  # seconds between two looks at the mouse; while playing
 
 
@@ -69,6 +70,7 @@ class Desk:
         self._drag: _Drag | None = None
         self._size = (0, 0)
         self._drawn: State | None = None
+        self._bug: Exception | None = None
         self._listen()
         self.refresh()
 
@@ -77,6 +79,8 @@ class Desk:
         before = time.monotonic()
         while not (self.state.closed or stopped()):
             self.window.events()
+            if self._bug is not None:
+                raise self._bug
             now = time.monotonic()
             self.tick(now - before, news())
             before = now
@@ -98,7 +102,12 @@ class Desk:
         """Show another build where there is one, at the same step and seen from the same place."""
         self.wrong = news.wrong
         if news.build is not None:
-            self.show = show_of(news.build)
+            try:
+                self.show = show_of(news.build)
+            except Exception as bug:
+                self.wrong = (f"seqviz itself cannot draw this ({type(bug).__name__}). {_STAYS}", *news.wrong)
+                self.refresh()
+                return
             self.painter.forget(self.show)
             steps = len(self.show.film.moments)
             time_now = self.state.time
@@ -230,7 +239,18 @@ class Desk:
         for event in ("KeyPressEvent", "ExitEvent"):
             self.window.interactor.RemoveObservers(event)
         for event, does in told.items():
-            self.window.interactor.AddObserver(event, _calling(does))
+            self.window.interactor.AddObserver(event, self._calling(does))
+
+    def _calling(self, does: Callable[[Any], None]) -> Callable[[Any, str], None]:
+        """Return what the graphics library calls; what fails in it is kept, or it would print a traceback."""
+
+        def called(interactor: Any, _event: str) -> None:
+            try:
+                does(interactor)
+            except Exception as bug:
+                self._bug = bug
+
+        return called
 
     def _zoom(self, factor: float) -> None:
         self._set(replace(self.state, sight=closer(self.state.sight, factor)))
@@ -270,10 +290,6 @@ class Desk:
         elif drag.does == "turn":
             x, y = interactor.GetEventPosition()
             self.click((float(x - PAPER_WIDTH), float(self.window.size[1] - 1 - y)))
-
-
-def _calling(does: Callable[[Any], None]) -> Callable[[Any, str], None]:
-    return lambda interactor, _event: does(interactor)
 
 
 def _still_there(picked: Picked | None, show: Show) -> Picked | None:

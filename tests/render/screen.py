@@ -7,6 +7,7 @@ import shutil
 import subprocess
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import cache
 from unittest import mock
 
 import numpy as np
@@ -23,24 +24,33 @@ NEEDS_SCREEN = pytest.mark.skipif(shutil.which("Xvfb") is None, reason="there is
 SIZE = (1200, 760)
 
 
+# The graphics library keeps its connection until the process ends, and dies when the screen goes before it.
+_OUTLIVES = 'Xvfb "$@" & server=$!; while kill -0 "$0" 2>/dev/null; do sleep 1; done; kill $server'
+
+
 @contextmanager
 def screen() -> Iterator[None]:
     """Have a screen while in the block."""
+    with mock.patch.dict(os.environ, {"DISPLAY": _display()}):
+        yield
+
+
+@cache
+def _display() -> str:
+    """Start a screen that goes away after this process, and return its name."""
     reads, writes = os.pipe()
-    server = subprocess.Popen(
-        ["Xvfb", "-displayfd", str(writes), "-screen", "0", "1400x900x24", "-nolisten", "tcp", "-noreset"],
+    asked = ["-displayfd", str(writes), "-screen", "0", "1400x900x24", "-nolisten", "tcp", "-noreset"]
+    subprocess.Popen(
+        ["sh", "-c", _OUTLIVES, str(os.getpid()), *asked],
         pass_fds=(writes,),
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
+        start_new_session=True,
     )
     os.close(writes)
-    try:
-        number = os.read(reads, 16).decode().strip()
-        with mock.patch.dict(os.environ, {"DISPLAY": f":{number}"}):
-            yield
-    finally:
-        os.close(reads)
-        server.terminate()
-        server.wait()
+    with os.fdopen(reads) as told:
+        return f":{told.readline().strip()}"
 
 
 @contextmanager

@@ -57,6 +57,15 @@ def test_a_label_that_need_not_be_wants_white_paper() -> None:
     assert len(place_labels([wish("bottom", 200, 100)], page(everywhere))) == 1
 
 
+def test_a_part_within_a_ring_of_marks_keeps_its_name() -> None:
+    part = (slice(60, 140), slice(100, 300))
+    ringed = page(part, taken=part)
+    ringed.shunned[85:115, 185:215] = True
+    ringed.shunned[98:103, 198:203] = False
+    found = place_labels([wish("eye plate", 200, 100), wish("rail", 200, 100, wanted=False)], ringed)
+    assert [label.wish.lines for label in found] == [("eye plate",)]
+
+
 def test_lines_go_around_what_they_must_not_cross() -> None:
     nothing = (slice(0, 0), slice(0, 0))
     free = page(nothing)

@@ -101,7 +101,7 @@ def test_a_turn_begins_as_the_work_lay(film: Film) -> None:
 
 def test_steps_of_one_work_have_one_number(bay: Film) -> None:
     benches = benches_of(bay)
-    # Main work, two bulkhead sets made apart (steps 8-12, 13-23), main work, the deck apart (40-44), main work.
+    # Between steps of the main work two bulkhead sets (steps 8-12 and 13-23) and the deck (40-44) apart.
     assert benches[:7] == [0] * 7
     assert benches[7:12] == [benches[7]] * 5
     assert benches[12:23] == [benches[12]] * 11
