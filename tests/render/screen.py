@@ -25,7 +25,7 @@ SIZE = (1200, 760)
 
 
 # The graphics library keeps its connection until the process ends, and dies when the screen goes before it.
-_OUTLIVES = 'Xvfb "$@" & server=$!; while kill -0 "$0" 2>/dev/null; do sleep 1; done; kill $server'
+_OUTLIVES = '(Xvfb "$@" & server=$!; while kill -0 "$0" 2>/dev/null; do sleep 1; done; kill $server) &'
 
 
 @contextmanager
@@ -40,13 +40,14 @@ def _display() -> str:
     """Start a screen that goes away after this process, and return its name."""
     reads, writes = os.pipe()
     asked = ["-displayfd", str(writes), "-screen", "0", "1400x900x24", "-nolisten", "tcp", "-noreset"]
-    subprocess.Popen(
+    subprocess.run(
         ["sh", "-c", _OUTLIVES, str(os.getpid()), *asked],
         pass_fds=(writes,),
         stdin=subprocess.DEVNULL,
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
         start_new_session=True,
+        check=True,
     )
     os.close(writes)
     with os.fdopen(reads) as told:
