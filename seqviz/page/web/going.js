@@ -42,8 +42,8 @@ export function goingTo(hands) {
 
   /** Put the bench where a finding is, and show what is in the way. */
   function finding(index) {
-    const { step, spot, path } = work.findings[index];
-    const at = work.steps.findIndex(({ no }) => no === step);
+    const { step, steps, spot, path } = work.findings[index];
+    const at = work.steps.findIndex(({ no }) => no === (step ?? steps[0]));
     if (at >= 0) timeline.set(at);
     hands.findings.mark(index);
     stage.showConflict(index);

@@ -22,6 +22,7 @@ const still = matchMedia("(prefers-reduced-motion: reduce)");
 
 /** The bench, or why there is none. */
 function stageFor(work) {
+  if (work.parts.every((part) => part.shape === null)) return [noStage(), "No part has dimensions yet, so there is nothing to draw."];
   try {
     return [createStage(id("view"), work), ""];
   } catch {
