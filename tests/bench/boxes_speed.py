@@ -1,4 +1,4 @@
-"""Time and memory of `check`, part by part, and of the film. Run: ``python -m tests.bench.boxes_speed [BOXES]``.
+"""Time and memory of `check`, part by part, and of the film: ``python -m tests.bench.boxes_speed [BOXES]``.
 
 20 boxes, the default, are 521 parts and 7,440 fasteners. ``--profile PART`` shows where a part of the work
 spends its time.
