@@ -16,7 +16,7 @@ class Prism:
     Attributes
     ----------
     polygon
-        ``(n, 2)``, mm, convex, anticlockwise, 3 to 8 corners, in the x-y plane of ``frame``.
+        ``(n, 2)``, mm, convex, anticlockwise, 3 corners or more, in the x-y plane of ``frame``.
     height
         mm, the prism fills 0 <= z <= height of ``frame``.
     frame
