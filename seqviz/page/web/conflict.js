@@ -35,16 +35,15 @@ export function createConflict(work, shared) {
     group,
     /**
      * @param {object|null} finding of the work
-     * @param {number[]|null} middle of the part that moves, at its place
-     * @param {number[][]} path how it is off its place
+     * @param {number[][]} path that is barred, mm
      */
-    set(finding, middle, path) {
+    set(finding, path) {
       group.visible = finding !== null;
       if (!finding) return;
       const tool = finding.tool === null ? { points: [], faces: [], edges: [] } : work.bodies[finding.tool];
       fill(glass, tool.points, tool.faces);
       strokes.set([{ ...tool, part: -1 }]);
-      const arrow = middle && path.length > 1 ? arrowAlong(path.map((off) => plus(middle, off))) : { points: [], faces: [] };
+      const arrow = path.length > 1 ? arrowAlong(path) : { points: [], faces: [] };
       fill(way, arrow.points, arrow.faces);
     },
     setInks(ink) {

@@ -1,4 +1,4 @@
-/** The signs on the holes of a step, and the one round a chosen hole. */
+/** The signs on the holes of a step, and those round chosen ones. */
 
 import { material } from "bench/bodies";
 import { MARK } from "bench/shaders";
@@ -45,10 +45,10 @@ export function createMarks(shared) {
       put(ofStep, known);
       ofStep.uniforms.apart.value = apartOf(known.map((mark) => mark.at));
     },
-    /** @param {{at: number[], out: number[], part: number}|null} hole */
-    choose(hole) {
-      put(ofChoice, hole ? [{ ...hole, kind: "chosen" }] : []);
-      ofChoice.uniforms.apart.value = 1e6;
+    /** @param {{at: number[], out: number[], part: number}[]} holes that were tapped, or that a finding is about */
+    choose(holes) {
+      put(ofChoice, holes.map((hole) => ({ ...hole, kind: "chosen" })));
+      ofChoice.uniforms.apart.value = Math.max(8, apartOf(holes.map((hole) => hole.at)));
     },
   };
 }

@@ -18,6 +18,8 @@ const ALONG = 60; // mm that a stack may reach from where it is told to be
  * @param {{presence: (part: number) => number, offset: (part: number) => number[]}} state 1: whole
  */
 export function createPicker(work, state) {
+  const owners = work.stacks.map(() => []); // the parts that each stack goes through
+  work.parts.forEach((part, k) => part.stacks.forEach((stack) => owners[stack].push(k)));
   const parts = [...work.parts.keys()].filter((k) => work.parts[k].shape !== null);
 
   /** @returns {Hit|null} the first whole part that a ray meets, base frame */
@@ -48,8 +50,26 @@ export function createPicker(work, state) {
       const up = dot(off, axis);
       if (Math.abs(up) > ALONG) continue;
       const away = length(minus(off, times(axis, up)));
-      if (!best || away < best.away) best = { stack, away: away, rim: away - diameter / 2 };
+      if (!best || away < best.away) best = { stack, away, rim: away - diameter / 2 };
     }
+    return best;
+  }
+
+  /** The nearest hole that a ray goes through, or into, before it meets anything. */
+  function holeThrough(from, way, first, perPixel) {
+    const met = first ? first.far : Infinity;
+    let best = null;
+    work.stacks.forEach(({ at, axis, diameter }, stack) => {
+      const there = owners[stack].filter((k) => state.presence(k) === 1);
+      const part = there.includes(first?.part) ? first.part : there[0];
+      const steep = at && there.length ? dot(axis, way) : 0;
+      if (Math.abs(steep) < 0.3) return;
+      const middle = plus(at, state.offset(part));
+      const far = dot(axis, minus(middle, from)) / steep;
+      const point = plus(from, times(way, far));
+      if (far <= 0 || far > met + 1 || far > (best?.far ?? Infinity) || diameter / perPixel(far) < SMALLEST) return;
+      if (length(minus(point, middle)) <= diameter / 2) best = { stack, part, far, point };
+    });
     return best;
   }
 
@@ -62,19 +82,21 @@ export function createPicker(work, state) {
   function under(rayAt, finger, perPixel) {
     const middle = rayAt([0, 0]);
     const first = hit(middle.from, middle.way);
+    const through = holeThrough(middle.from, middle.way, first, perPixel);
+    if (through) return { part: through.part, stack: through.stack, point: minus(through.point, state.offset(through.part)) };
     const meant = [];
-    const look = (found) => {
+    const look = (found, reach) => {
       if (!found) return;
       const one = perPixel(found.far);
       const hole = holeAt(found, one);
-      if (hole && hole.rim <= finger * one) meant.push({ ...hole, found });
+      if (hole && hole.rim <= reach * one) meant.push({ ...hole, found });
     };
-    look(first);
-    if (!meant.length)
-      for (let k = 0; k < 8; k++) {
-        const { from, way } = rayAt([finger * Math.cos((k * Math.PI) / 4), finger * Math.sin((k * Math.PI) / 4)]);
-        look(hit(from, way));
-      }
+    look(first, finger);
+    for (let k = 0; k < 8 && !meant.length; k++) {
+      const off = [Math.cos((k * Math.PI) / 4), Math.sin((k * Math.PI) / 4)].map((share) => (share * finger) / 2);
+      const { from, way } = rayAt(off);
+      look(hit(from, way), finger / 2);
+    }
     meant.sort((a, b) => a.rim - b.rim);
     const found = meant[0]?.found ?? first;
     if (!found) return { part: null, stack: null, point: null };

@@ -9,7 +9,7 @@ import { createLying } from "bench/lying";
 import { createMarks } from "bench/marks";
 import { createPlay } from "bench/play";
 import { createShades } from "bench/shades";
-import { between, length, minus, plus } from "bench/space";
+import { length, minus, plus } from "bench/space";
 import { createStrokes } from "bench/strokes";
 import { createTable } from "bench/table";
 
@@ -37,6 +37,7 @@ export function createProps(work, screen) {
   const reach = Math.max(10, length(minus(work.box[1], work.box[0])) / 2);
   const said = new Map(); // part -> what hands said of it
   const state = { step: -1, t: 1, shading: "plain", apart: 0, finding: null };
+  let choice = {};
   let moment = null;
   let lie = null;
   let done = {}; // what each of the props was last brought to
@@ -96,9 +97,17 @@ export function createProps(work, screen) {
 
   function putConflict() {
     const found = finding();
-    const part = found?.parts[0];
-    const box = part === undefined ? [] : lying.boxes[part];
-    conflict.set(found, found?.path && box.length ? between(box[0], box[7], 0.5) : null, found?.path ? shortened(found.path) : []);
+    conflict.set(found, found?.path && found.spot ? shortened(found.path).map((off) => plus(found.spot, off)) : []);
+    putChoice();
+  }
+
+  /** Outlines what was chosen, and rings the holes of the finding that is shown. */
+  function putChoice() {
+    const stacks = new Set([...(finding()?.stacks ?? []), ...("stack" in choice ? [choice.stack] : [])]);
+    const holes = [...stacks].filter((stack) => work.stacks[stack].at);
+    const on = (stack) => work.parts.findIndex((part) => part.stacks.includes(stack));
+    marks.choose(holes.map((stack) => ({ at: work.stacks[stack].at, out: work.stacks[stack].axis, part: on(stack) })));
+    chosen.set("part" in choice ? outlines([choice.part]) : []);
   }
 
   function putTable() {
@@ -164,10 +173,8 @@ export function createProps(work, screen) {
       update();
     },
     select(what) {
-      const stack = what && "stack" in what ? work.stacks[what.stack] : null;
-      const on = stack ? work.parts.findIndex((part) => part.stacks.includes(what.stack)) : -1;
-      marks.choose(stack?.at ? { at: stack.at, out: stack.axis, part: on } : null);
-      chosen.set(what && "part" in what ? outlines([what.part]) : []);
+      choice = what ?? {};
+      putChoice();
     },
     /** While `draw` runs, parts alone, each in a colour that says which it is. */
     alone(draw) {

@@ -186,7 +186,7 @@ void main() {
   bool gone = look.x >= 0.0 && cell(look.x, 0).w < 0.5;
   if (gone || (always < 0.5 && dot(facing, -normalize(here.xyz)) < 0.06)) { gl_Position = NOWHERE; return; }
   float perMm = projectionMatrix[1][1] * size.y * 0.5 / max(1.0, -here.z) / dense;
-  float r = clamp(0.42 * apart * perMm, 4.0, radius);
+  float r = clamp(0.42 * apart * perMm, 4.0, clamp(size.y / dense / 42.0, 7.0, radius));
   kind = look.y;
   gl_Position = projectionMatrix * nearer(here, min(1.2 * r / perMm, 25.0));
   gl_PointSize = 7.0 * r * dense;

@@ -168,7 +168,7 @@ export function createStage(canvas, work) {
     onPick: picked.add,
     onFrame: drawer.onFrame,
     onContext: drawer.onContext,
-    size: drawer.size, debug: () => props.group,
+    size: drawer.size,
     end() {
       undo.forEach((one) => one());
       camera.land();
