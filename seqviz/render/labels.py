@@ -103,7 +103,11 @@ def place_labels(wishes: Sequence[Wish], page: Page) -> list[Placed]:
     placed: list[Placed] = []
     taken = page.taken.copy()
     for wish in wishes:
-        found = _place(wish, replace(page, taken=taken), placed)
+        free = replace(page, taken=taken)
+        found = _place(wish, free, placed)
+        if found is None and wish.wanted:
+            # Ringed by marks and arrows: better a line across one than a part without its name.
+            found = _place(wish, replace(free, shunned=np.zeros_like(page.shunned)), placed)
         if found is not None:
             placed.append(found)
             (column, row), (width, height) = found.corner, found.box

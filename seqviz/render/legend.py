@@ -35,7 +35,7 @@ def draw_legend(
         draw_symbol(draw, kind, (x + _SYMBOL * SCALE, middle + drop), radius)
         text = f"{MEANING[kind]}: {counts[kind]}"
         if hidden[kind] and kind != "still open":
-            text += f" ({hidden[kind]} hidden)"
+            text += f" ({hidden[kind]} hidden, dashed)"
         x += 2.8 * _SYMBOL * SCALE
         draw.text((x, middle), text, fill=BLACK, font=face, anchor="lm")
         x += face.getlength(text) + 40 * SCALE

@@ -9,7 +9,7 @@ from PIL import Image, ImageDraw
 
 from seqviz.geometry.pose import Array
 from seqviz.render.seen import rims_of
-from seqviz.render.symbols import draw_symbol
+from seqviz.render.symbols import draw_dashed_ring, draw_symbol
 from seqviz.render.view import View
 from seqviz.render.window import Depths
 from seqviz.scene.picture import Mark, Scene
@@ -21,17 +21,23 @@ _LARGEST, _SMALLEST = 30.0, 11.0  # pixels of the large picture
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Spot:
-    """A mark's place in the picture, (2,) pixels; None where its hole is not seen."""
+    """A mark's place in the picture, (2,) pixels.
+
+    ``at``: None where its hole is not seen; then ``behind`` is where it would be, but for what hides it.
+    """
 
     mark: Mark
     at: Array | None
+    behind: Array | None = None
 
 
 def spots_of(scene: Scene, view: View, depth: Depths) -> list[Spot]:
     """Return where each mark of a scene stands in a view with these depths."""
     ends = rims_of(scene.marks).seen(view, depth)
     return [
-        Spot(mark=mark, at=None if end is None else view.project(end.point)[:2])
+        Spot(mark=mark, at=None, behind=view.project(mark.ends[0].point)[:2])
+        if end is None
+        else Spot(mark=mark, at=view.project(end.point)[:2])
         for mark, end in zip(scene.marks, ends, strict=True)
     ]
 
@@ -47,9 +53,12 @@ def symbol_radius(spots: list[Spot]) -> float:
 
 
 def draw_marks(picture: Image.Image, spots: list[Spot]) -> None:
-    """Draw all marks that are seen, far ones first."""
+    """Draw all marks that are seen, far ones first; under them a dashed ring for each that is hidden."""
     draw = ImageDraw.Draw(picture)
     radius = symbol_radius(spots)
+    for spot in spots:
+        if spot.behind is not None and spot.mark.kind != "still open":
+            draw_dashed_ring(draw, (float(spot.behind[0]), float(spot.behind[1])), radius)
     seen = [(spot.at, spot.mark) for spot in spots if spot.at is not None]
     for at, mark in sorted(seen, key=lambda pair: float(pair[0][1])):
         draw_symbol(draw, mark.kind, (float(at[0]), float(at[1])), radius)

@@ -9,7 +9,7 @@ from PIL import ImageDraw
 from seqviz.render.ink import AMBER, BLACK, PAPER, QUIET, VERMILLION
 from seqviz.scene.picture import MarkKind
 
-__all__ = ["MEANING", "draw_symbol"]
+__all__ = ["MEANING", "draw_dashed_ring", "draw_symbol"]
 
 Draw = ImageDraw.ImageDraw
 Point = tuple[float, float]
@@ -29,6 +29,16 @@ MEANING: dict[MarkKind, str] = {
 def draw_symbol(draw: Draw, kind: MarkKind, at: Point, radius: float) -> None:
     """Draw the mark of ``kind`` on the hole ``at``, pixels; ``radius`` is half its width."""
     _SYMBOLS[kind](draw, at, radius)
+
+
+def draw_dashed_ring(draw: Draw, at: Point, radius: float) -> None:
+    """Draw where a mark is that something hides."""
+    x, y = at
+    for grow, width, ink in ((0.12, 0.4, PAPER), (0.0, 0.2, BLACK)):
+        wide = radius * (0.9 + grow)
+        box = (x - wide, y - wide, x + wide, y + wide)
+        for start in range(0, 360, 60):
+            draw.arc(box, start, start + 36, fill=ink, width=max(round(radius * width), 2))
 
 
 def _disc(draw: Draw, at: Point, radius: float, fill: tuple[int, int, int]) -> None:

@@ -124,13 +124,13 @@ def _place(action: Place, replay: Replay, state: StepState) -> list[str]:
     piece_of = pieces_moved(replay, state)
     names = dict.fromkeys(piece_of[part] for part in state.placed)
     lines = [f"Place {listed(list(names) or [name.text for name in action.names])}."]
+    if state.pinned:
+        many = f"Pins in {len(state.pinned)} holes" if len(state.pinned) > 1 else "A pin in 1 hole"
+        lines.append(f"{many}, from the {action.pins_from} side." if action.pins_from else f"{many}.")
     for piece in names:
         members = [part for part in state.placed if piece_of[part] == piece]
         if members != [piece]:
             lines.append(f"{piece} goes in as one piece: {listed(members)}.")
-    if state.pinned:
-        many = f"Pins in {len(state.pinned)} holes" if len(state.pinned) > 1 else "A pin in 1 hole"
-        lines.append(f"{many}, from the {action.pins_from} side." if action.pins_from else f"{many}.")
     lines += [blocked_words(no, "in") for no in replay.no_way if no.step == state.step.number]
     return lines
 
