@@ -164,7 +164,7 @@ def test_hide_ghost_and_all_again(desk: Desk) -> None:
     assert (room(desk)[y, x] == 255).all()
     assert not (full[y, x] == 255).all()
     key(desk, "g")
-    assert (desk.state.hidden, desk.state.ghosts) == (frozenset(), {"bottom"})
+    assert (desk.state.hidden, desk.state.ghosts) == (frozenset(), frozenset({"bottom"}))
     glass = room(desk)[y, x]
     assert (glass < 255).all()
     assert (glass != full[y, x]).any()
