@@ -35,13 +35,14 @@ export function createDetails(slip, work, { goTo, shown, onClose }) {
     get open() {
       return !slip.hidden;
     },
-    /** Show a part; returns the heading, for the focus. */
-    part(index) {
+    /** Show a part; `there`: it is on the bench now. Returns the heading, for the focus. */
+    part(index, there) {
       const part = work.parts[index];
       const holes = part.stacks.map((k) => [named(work.stacks[k].name), () => goTo.stack(k)]);
       const others = (list) => list.map((k) => [numbered(work.parts[k]), () => goTo.part(k)]);
       return fill(
         numbered(part),
+        there ? null : make("p", { class: "aside" }, "It is not on the bench in this step."),
         partFacts(part, work, goTo),
         places("Sits on", others(part.on), "nothing: it lies on the bench, or hangs by its holes"),
         places("On it sit", others(part.under), "nothing"),
@@ -71,7 +72,7 @@ function layersOf(stack, goTo) {
     const part = partOf.get(k);
     return make("li", {}, part === undefined ? said(line) : button(said(line), () => goTo.part(part)));
   });
-  return make("ul", { class: "layers", "aria-label": "Layers, from the manufactured head" }, ...items);
+  return make("ul", { class: "layers", "aria-label": "Layers" }, ...items);
 }
 
 function partFacts(part, work, goTo) {

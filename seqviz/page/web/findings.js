@@ -5,16 +5,18 @@ import { button, make, numbered } from "bench/paper";
 /**
  * @param {HTMLElement | null} list the `<ol>` with one `<li>` a finding
  * @param {object} work
- * @param {{show: (index: number) => void, goTo: object}} hands
+ * @param {{show: (index: number) => void, goTo: object, drawn: boolean}} hands `drawn`: there is a bench to show it on
  */
-export function createFindings(list, work, { show, goTo }) {
+export function createFindings(list, work, { show, goTo, drawn }) {
   const items = list ? Array.from(list.children) : [];
   let shown = -1;
 
   items.forEach((item, index) => {
     const finding = work.findings[index];
     const bar = make("div", { class: "places" });
-    if (finding.spot || finding.step !== null || finding.parts.length) bar.append(button("Show it on the bench", () => show(index), { class: "show-it" }));
+    const at = work.steps.findIndex(({ no }) => no === (finding.step ?? finding.steps[0]));
+    if (drawn && (finding.spot || at >= 0 || finding.parts.length)) bar.append(button("Show it on the bench", () => show(index), { class: "show-it" }));
+    else if (at >= 0) bar.append(button(`Go to step ${work.steps[at].no}`, () => goTo.step(at)));
     const parts = [...new Set([...finding.parts, ...finding.blockers])];
     const buttons = parts.slice(0, 6).map((k) => make("li", {}, button(partWords(work, finding, k), () => goTo.part(k))));
     if (buttons.length) bar.append(make("ul", {}, ...buttons));

@@ -37,7 +37,8 @@ export function goingTo(hands) {
     if (focus) heading.focus();
   }
 
-  const part = (index, focus = true) => take({ part: index }, hands.details.part(index), focus);
+  const there = (index) => stage.now().step < 0 || work.steps[stage.now().step].there.includes(index);
+  const part = (index, focus = true) => take({ part: index }, hands.details.part(index, there(index)), focus);
   const stack = (index, focus = true) => take({ stack: index }, hands.details.stack(index), focus);
 
   /** Put the bench where a finding is, and show what is in the way. */

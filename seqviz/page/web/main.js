@@ -74,7 +74,7 @@ async function start() {
     { name: `${fileStem(work)} ticks.yaml`, onRead: () => hands.steps.refresh() },
   );
   hands.details = createDetails(id("slip"), work, { goTo, shown: looks, onClose: () => stage.select(null) });
-  hands.findings = createFindings(id("findings"), work, { show: goTo.finding, goTo });
+  hands.findings = createFindings(id("findings"), work, { show: goTo.finding, goTo, drawn: why === "" });
   hands.steps = createSteps(id("steps"), work, { choose: goTo.watch, drawn: why === "", ticks, goTo, onTick: tickBar.show });
   createParts(id("parts"), goTo.part);
   const playing = createControls(work, timeline, {

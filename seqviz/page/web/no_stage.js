@@ -5,6 +5,7 @@ export function noStage() {
   const nothing = () => {};
   return {
     show: nothing,
+    now: () => ({ step: -1, t: 1 }),
     seconds: () => 2,
     setShading: () => [],
     setHidden: nothing,
