@@ -5,46 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from seqviz.trade.tables import rows
+
 __all__ = ["ASSUMED", "Density", "density_of"]
-
-_NOMINAL = "nominal density, Aluminum Association alloys, table 4.3 of an aluminium design manual (secondary)"
-_MEMORY = "nominal density, from memory"
-
-# g/cm3 at room temperature. Tempers and cladding make no difference that matters here.
-_ALLOYS: dict[str, tuple[float, str]] = {
-    "1050": (2.71, _MEMORY),
-    "1100": (2.71, _NOMINAL),
-    "2014": (2.80, _NOMINAL),
-    "2017": (2.79, _MEMORY),
-    "2024": (2.78, _NOMINAL),
-    "2117": (2.75, _MEMORY),
-    "3003": (2.73, _NOMINAL),
-    "3105": (2.72, _NOMINAL),
-    "5005": (2.70, _NOMINAL),
-    "5052": (2.68, _NOMINAL),
-    "5083": (2.66, _NOMINAL),
-    "5086": (2.66, _NOMINAL),
-    "5251": (2.69, _MEMORY),
-    "5754": (2.67, _MEMORY),
-    "6005": (2.70, _NOMINAL),
-    "6061": (2.70, _NOMINAL),
-    "6063": (2.70, _NOMINAL),
-    "6082": (2.70, _MEMORY),
-    "7075": (2.81, _NOMINAL),
-    "4130": (7.85, _MEMORY),
-    "4340": (7.85, _MEMORY),
-}
-# Whole words, the longer name first: stainless steel is not steel.
-_WORDS: dict[str, tuple[float, str]] = {
-    "stainless": (7.9, _MEMORY),
-    "steel": (7.85, _MEMORY),
-    "titanium": (4.43, _MEMORY),
-    "brass": (8.5, _MEMORY),
-    "copper": (8.9, _MEMORY),
-    "magnesium": (1.77, _MEMORY),
-    "aluminium": (2.70, _MEMORY),
-    "aluminum": (2.70, _MEMORY),
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,8 +31,10 @@ def density_of(material: str) -> Density | None:
     plain = material.casefold()
     numbers = re.findall(r"(?<![0-9.])[0-9]{4}(?![0-9])", plain)
     words = set(re.findall(r"[a-z]+", plain))
-    for called in (*numbers, *(word for word in _WORDS if word in words)):
-        found = _ALLOYS.get(called) or _WORDS.get(called)
-        if found:
-            return Density(value=found[0], called=called, source=found[1])
+    listed = {row.text("name"): row for row in rows("densities")}
+    # The longer name stands first in the table: stainless steel is not steel.
+    metals = (name for name, row in listed.items() if row.text("is") == "metal" and name in words)
+    for called in (*numbers, *metals):
+        if row := listed.get(called):
+            return Density(value=row.number("density g/cm3"), called=called, source=row.citation)
     return None

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from seqviz.trade.heads import INCH, tail_size
+from seqviz.trade.heads import INCH, tail_size, unset_shank
 
 __all__ = [
     "BLIND_RIVET",
@@ -90,7 +90,7 @@ def protrusion(
     no source). It draws up a little when it is set; that is left out, so the figure is on the safe side.
     """
     if kind == SOLID_RIVET and unset:
-        return 1.5 * diameter
+        return unset_shank(diameter).height
     length = length_for(lengths, grip) if kind not in (SOLID_RIVET, BOLT) else None
     return length - grip if length is not None else tail_size(kind, diameter).height
 

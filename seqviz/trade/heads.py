@@ -3,23 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
-__all__ = ["CUSTOM", "INCH", "Head", "head_size", "tail_size", "washer_height"]
+from seqviz.trade.bolts import nuts, washers
+from seqviz.trade.formed_heads import formed_head_target
+from seqviz.trade.tables import INCH, Row, rows, same_size
 
-INCH = 25.4
+__all__ = ["CUSTOM", "INCH", "Head", "flush_head", "head_size", "tail_size", "unset_shank", "washer_height"]
+
 CUSTOM = "common practice, no source"
-
-# MS20470 universal head, from memory (not read in the standard): shank, head diameter, head height, in.
-_MS20470 = (
-    (3 / 32, 0.187, 0.040),
-    (1 / 8, 0.250, 0.054),
-    (5 / 32, 0.312, 0.067),
-    (3 / 16, 0.375, 0.080),
-)
-# AN365 self-locking nuts, from memory, to be checked: shank, height, in.
-_AN365 = ((3 / 16, 0.250), (1 / 4, 0.328), (5 / 16, 0.359), (3 / 8, 0.453))
-_WASHER = 0.063  # AN960, in, from memory
-_SAME_SIZE = 0.02  # mm: a metric writing of an inch size (3.18 for 1/8 in) is that size
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,18 +23,27 @@ class Head:
     source: str
 
 
+@cache
 def head_size(kind: str, diameter: float) -> Head:
     """Return the manufactured head of a fastener of ``kind`` with a shank of ``diameter`` mm.
 
     A kind other than ``solid rivet`` and ``bolt`` is taken as a blind rivet.
     """
     if kind == "solid rivet":
-        return _solid_head(diameter)
-    if kind == "bolt":
-        return Head(diameter=2.3 * diameter, height=0.7 * diameter, source=CUSTOM)
-    return Head(diameter=2.0 * diameter, height=0.3 * diameter, source=CUSTOM)
+        return _listed_head("universal", diameter) or _by_rule(kind, "head", diameter)
+    return _by_rule("bolt" if kind == "bolt" else "blind rivet", "head", diameter)
 
 
+@cache
+def flush_head(diameter: float) -> Head | None:
+    """Return the 100 degree countersunk head of a solid rivet of ``diameter`` mm, or None: not listed.
+
+    Its ``height`` is how deep it sits in the sheet.
+    """
+    return _listed_head("countersunk 100", diameter)
+
+
+@cache
 def tail_size(kind: str, diameter: float) -> Head:
     """Return what is on the other end once the fastener is set: formed head, bulb, or washer and nut.
 
@@ -50,30 +51,44 @@ def tail_size(kind: str, diameter: float) -> Head:
     of thumb that `seqviz.trade.fasteners.protrusion` falls back on.
     """
     if kind == "solid rivet":
-        source = "FAA AC 43.13-1B, figure 4-6a, 1.5 D wide and 0.5 D high (secondary)"
-        return Head(diameter=1.5 * diameter, height=0.5 * diameter, source=source)
-    if kind == "bolt":
-        return _nut(diameter)
-    return Head(diameter=1.6 * diameter, height=1.5 * diameter, source=CUSTOM)
+        formed = formed_head_target(diameter)
+        return Head(diameter=formed.width, height=formed.height, source=formed.citation)
+    return _nut(diameter) if kind == "bolt" else _by_rule("blind rivet", "tail", diameter)
 
 
+@cache
 def washer_height(diameter: float) -> float:
     """Return how much of a bolt's tail is its washer, mm: an AN960 one, of other sizes 0.3 D (`CUSTOM`)."""
-    listed = any(abs(shank * INCH - diameter) <= _SAME_SIZE for shank, _ in _AN365)
-    return _WASHER * INCH if listed else 0.3 * diameter
+    listed = washers(diameter)
+    return listed[0].thickness if listed else _by_rule("bolt", "washer", diameter).height
 
 
-def _solid_head(diameter: float) -> Head:
-    for shank, width, height in _MS20470:
-        if abs(shank * INCH - diameter) <= _SAME_SIZE:
-            return Head(diameter=width * INCH, height=height * INCH, source="MS20470, from memory")
-    source = "2.0 D x 0.43 D, the proportions of MS20470, from memory"
-    return Head(diameter=2.0 * diameter, height=0.43 * diameter, source=source)
+@cache
+def unset_shank(diameter: float) -> Head:
+    """Return what stands out of a solid rivet of ``diameter`` mm before it is driven, 1.5 D."""
+    return _by_rule("solid rivet", "shank before driving", diameter)
+
+
+def _listed_head(style: str, diameter: float) -> Head | None:
+    for row in rows("rivet_heads"):
+        if row.text("head") == style and same_size(row.mm("shank"), diameter):
+            return Head(diameter=row.mm("head diameter"), height=row.mm("head height"), source=row.citation)
+    return None
+
+
+def _by_rule(kind: str, what: str, diameter: float) -> Head:
+    row: Row = next(row for row in rows("head_rules") if (row.text("kind"), row.text("what")) == (kind, what))
+    return Head(
+        diameter=row.number("diameter D") * diameter,
+        height=row.number("height D") * diameter,
+        source=row.citation,
+    )
 
 
 def _nut(diameter: float) -> Head:
-    for shank, height in _AN365:
-        if abs(shank * INCH - diameter) <= _SAME_SIZE:
-            source = "AN365 nut on an AN960 washer, from memory"
-            return Head(diameter=2.3 * diameter, height=(height + _WASHER) * INCH, source=source)
-    return Head(diameter=2.3 * diameter, height=1.7 * diameter, source=CUSTOM)
+    wide = _by_rule("bolt", "nut", diameter)
+    listed = nuts(diameter)
+    if not listed:
+        return wide
+    height = listed[0].height + washer_height(diameter)
+    return Head(diameter=wide.diameter, height=height, source="AN365 nut on an AN960 washer, from memory")
