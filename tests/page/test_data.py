@@ -9,6 +9,7 @@ from seqviz.page.contract import Work
 from seqviz.page.data import told_of
 from tests.cli.shelf import SEQUENCE, write_shelf
 from tests.page.trial import shelf
+from tests.test_uses import SKIN, TWO, made, steps
 
 ROOT = Path(__file__).parents[2]
 
@@ -149,3 +150,15 @@ def test_a_tool_that_is_stopped_is_a_shape() -> None:
     shape = work["shapes"][finding["tool"]]
     assert shape["faces"][1] > 0
     assert [work["parts"][k]["name"] for k in finding["blockers"]] == ["bridge"]
+
+
+def test_another_model_as_one_piece_is_a_part_with_its_shape(tmp_path: Path) -> None:
+    order = steps("  - place: [box 1, box 2]\n  - rivet: [skin.one, box 2.doubler.foot]\n")
+    work = told_of(made(tmp_path, skin=SKIN + TWO, steps=order)).work
+    assert [part["name"] for part in work["parts"]] == ["skin", "box 1", "box 2"]
+    # Two boxes alike are one mesh.
+    assert [part["shape"] for part in work["parts"]] == [0, 1, 1]
+    # doubler 0.8 + floor 1.0 over the skin of 0.6.
+    lines = next(one["lines"] for one in work["stacks"] if "skin.one.3" in one["names"])
+    assert lines[0].startswith("1: box 1 1.8 (")
+    assert lines[1:3] == ["2: skin 0.6", "Grip 2.4 mm."]
