@@ -1,7 +1,7 @@
 """Size of a big page and the time to write it. Run: ``python -m tests.bench.page_size [BOXES]``.
 
-20 boxes, the default, are 521 parts, 7,440 fasteners and 341 steps. ``--pictures`` draws the small pictures as
-well, which takes a second or more for each step.
+20 boxes, the default, are 521 parts, 7,440 fasteners and 341 steps. ``--pictures`` draws the small pictures
+as well, which takes a second or more for each step.
 """
 
 from __future__ import annotations
