@@ -53,9 +53,9 @@ class Asked:
         bool, typer.Option("--no-pictures", help="The page without small pictures of the steps.")
     ] = False
     window: Annotated[bool, typer.Option("--window", help="In a window instead of a page.")] = False
-    watch: Annotated[
-        bool, typer.Option("--watch", help="Read the files again whenever they are saved.")
-    ] = False
+    watch: Annotated[bool, typer.Option("--watch", help="Read the files again whenever they are saved.")] = (
+        False
+    )
     glb: Annotated[
         Path | None, typer.Option("--glb", metavar="FILE", help="Write the structure as glTF instead.")
     ] = None

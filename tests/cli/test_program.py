@@ -15,7 +15,7 @@ from seqviz.cli.program import run
 
 Captured = pytest.CaptureFixture[str]
 
-COMMANDS = ["check", "stack", "pictures", "new", "schema", "explain"]
+COMMANDS = ["check", "stack", "show", "pictures", "new", "schema", "explain"]
 
 
 def one_line(text: str) -> str:
