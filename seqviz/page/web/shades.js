@@ -76,8 +76,8 @@ function entry({ fill, pattern }, number, text) {
 function inked(pattern, x, y) {
   const mod = (a, b) => a - b * Math.floor(a / b);
   const line = (value) => mod(value, 9) < 1.3;
-  const rising = line((x + y) * 0.7071);
-  const falling = line((x - y) * 0.7071);
+  const rising = line((x + y) * Math.SQRT1_2);
+  const falling = line((x - y) * Math.SQRT1_2);
   const dots = Math.hypot(mod(x, 7) - 3.5, mod(y, 7) - 3.5) < 1.5;
   return [false, rising, dots, falling, line(y), rising || falling, line(x), line(x) || line(y)][pattern];
 }

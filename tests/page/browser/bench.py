@@ -7,13 +7,13 @@ import time
 from pathlib import Path
 from typing import Any
 
-from PIL import Image
+from PIL import Image, ImageChops
 from playwright.sync_api import BrowserContext, ConsoleMessage, Locator, Page, Request
 
-__all__ = ["BLACK_BOX", "Bench", "Trouble"]
+__all__ = ["BLACK_BOX", "Bench", "Trouble", "differing"]
 
 BLACK_BOX = "GL Driver Message"
-"""Warnings that the browser's own graphics give of reading pixels back: nothing that the page could do better."""
+"""Warnings of the browser's own graphics about reading pixels back: the page could do no better."""
 
 PATIENCE = 30.0
 """Seconds until a picture must have come to rest; the machine may be busy."""
@@ -81,7 +81,10 @@ class Bench:
     def work(self) -> Any:
         """The data as the page's own module reads them."""
         return self.page.evaluate(
-            "async () => { const { bodies, ...work } = await (await import('bench/data')).readWork(document); return work; }"
+            """async () => {
+              const { readWork } = await import("bench/data");
+              return { ...(await readWork(document)), bodies: undefined };
+            }"""
         )
 
     def step(self, number: int) -> None:
@@ -99,6 +102,10 @@ class Bench:
             assert time.monotonic() < end, "the picture never comes to rest"
             before = after
 
+    def glimpse(self) -> Image.Image:
+        """The bench as it is seen right now."""
+        return Image.open(io.BytesIO(self.id("view").screenshot())).convert("RGB")
+
     def tags(self) -> list[str]:
         """The numbers that lie over the parts, sorted as numbers."""
         self.picture()
@@ -115,3 +122,9 @@ class Bench:
         box = self.id("view").bounding_box()
         assert box is not None
         return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+
+def differing(one: Image.Image, other: Image.Image) -> float:
+    """Return the share of pixels that differ clearly."""
+    grey = ImageChops.difference(one, other).convert("L").point(lambda value: 255 if value > 24 else 0)
+    return sum(grey.histogram()[255:]) / (one.width * one.height)
