@@ -15,6 +15,9 @@ from seqviz.scene.picture import Fitted, Item
 
 __all__ = ["Lot", "Stock", "lot_of", "stock_of"]
 
+_MANY = 4000
+"""Heads, tails and pins from which on they have fewer sides: their triangles are most of what is drawn."""
+
 Numbers = NDArray[np.int64]
 
 
@@ -83,10 +86,11 @@ def stock_of(film: Film, meshes: Meshes) -> Stock:
         for item in moment.scene.items:
             items.setdefault(item.name, item)
     bodies = [_in_place(meshes, item) for item in items.values()]
+    sides = 12 if len(film.fixed) < _MANY else 6
     return Stock(
         number={name: k for k, name in enumerate(items)},
         parts=lot_of(bodies),
-        fixed=lot_of([round_body(_as_fitted(one)) for one in film.fixed]),
+        fixed=lot_of([round_body(_as_fitted(one), sides) for one in film.fixed]),
     )
 
 
