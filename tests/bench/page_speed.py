@@ -1,7 +1,7 @@
-"""Size and speed of pages in a browser. Run: ``python -m tests.bench.page_speed [BOXES ..] [--file FILE ..]``.
+"""Size and speed of pages in a browser. Run: ``python -m tests.bench.page_speed [BOXES] [--file FILE]``.
 
 20 boxes, the default, are 521 parts and 7,440 fasteners. For each page: how long it took to write, its
-size, the time from opening it to the first picture of the work, the time of a step change (middle and worst of
+size, the time from opening it to the first picture, the time of a step change (middle and worst of
 steps spread over the sequence), and of a picture while the work is turned. Drawn by this machine's processor,
 without a graphics card: the worst case. Times are of the wall, so do nothing else meanwhile.
 """

@@ -4,34 +4,21 @@ from __future__ import annotations
 
 import base64
 import json
-import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-import pytest
+from playwright.sync_api import Browser
 
 from seqviz.page.library import library
 
-__all__ = ["BROWSER", "Bench", "opened"]
-
-BROWSER = shutil.which("chromium")
+__all__ = ["Bench", "opened"]
 
 _FOLDERS = {
     "bench": Path(__file__).parents[2] / "seqviz" / "page" / "web",
     "try": Path(__file__).parent / "js",
 }
-_OPTIONS = [
-    "--no-sandbox",
-    "--use-angle=swiftshader",
-    "--enable-unsafe-swiftshader",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 _POLICY = "default-src 'none'; script-src 'unsafe-inline' data:; style-src 'unsafe-inline'; img-src data:"
 
 
@@ -68,20 +55,18 @@ class Bench:
 
 
 @contextmanager
-def opened(folder: Path, size: tuple[int, int] = (640, 480), **options: Any) -> Iterator[Bench]:
-    """Open a bench of that size; skips the test where there is no browser."""
-    driver = pytest.importorskip("playwright.sync_api")
-    if BROWSER is None:
-        pytest.skip("chromium is not installed")
+def opened(
+    browser: Browser, folder: Path, size: tuple[int, int] = (640, 480), **options: Any
+) -> Iterator[Bench]:
+    """Open a bench of that size."""
     file = folder / "bench.html"
     file.write_text(_html(), encoding="utf-8")
-    with driver.sync_playwright() as player:
-        browser = player.chromium.launch(executable_path=BROWSER, headless=True, args=_OPTIONS)
-        page = browser.new_page(viewport={"width": size[0], "height": size[1]}, **options)
-        bench = Bench(page)
-        page.goto(file.as_uri())
-        yield bench
-        browser.close()
+    context = browser.new_context(viewport={"width": size[0], "height": size[1]}, **options)
+    page = context.new_page()
+    bench = Bench(page)
+    page.goto(file.as_uri())
+    yield bench
+    context.close()
 
 
 def _html() -> str:

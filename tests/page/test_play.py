@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from playwright.sync_api import Browser
 
 from tests.page.bench import Bench, opened
 from tests.page.work import work
@@ -19,8 +20,8 @@ const tell = ({ there, fresh, off, fixed, news, turn }) =>
 
 
 @pytest.fixture(scope="module")
-def bench(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
-    with opened(tmp_path_factory.mktemp("bench")) as bench:
+def bench(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
+    with opened(browser, tmp_path_factory.mktemp("bench")) as bench:
         yield bench
         assert bench.mistakes == []
 

@@ -6,14 +6,15 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from playwright.sync_api import Browser
 
 from tests.page.bench import Bench, opened
 from tests.page.work import work
 
 
 @pytest.fixture(scope="module")
-def started(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
-    with opened(tmp_path_factory.mktemp("stage"), reduced_motion="reduce") as bench:
+def started(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Bench]:
+    with opened(browser, tmp_path_factory.mktemp("stage"), reduced_motion="reduce") as bench:
         bench.run("try/driving", "window.drive = m; window.stage = await m.start(given);", work())
         yield bench
 

@@ -1,4 +1,4 @@
-"""One browser a session, pages written once, and for each test a page that nothing may go wrong on."""
+"""Pages written once, and for each test a page that nothing may go wrong on."""
 
 from __future__ import annotations
 
@@ -9,23 +9,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser
 
 from tests.page.browser.bench import Bench
-from tests.page.browser.browsing import SMALL, Open, Pages, Written, chromium, launched, write_page
+from tests.page.browser.browsing import SMALL, Open, Pages, Written, write_page
 
 ROOT = Path(__file__).parents[3]
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    where = chromium()
-    if where is None:
-        pytest.skip("there is no chromium here: apt-get install chromium")
-    with sync_playwright() as playwright:
-        started = launched(playwright, where)
-        yield started
-        started.close()
 
 
 @pytest.fixture(scope="session")
