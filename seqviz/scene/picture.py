@@ -137,7 +137,7 @@ class Label:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Turn:
-    """The work was turned: about ``axis`` (unit vector), ``before`` faced up until then."""
+    """The work was turned, right-handed about ``axis`` (unit vector); ``before`` faced up until then."""
 
     axis: Array
     before: Array

@@ -165,7 +165,8 @@ def _turn(build: Build, index: int) -> Turn | None:
     forward = build.assembly.forward
     own = [state.up for state in states[:index] if state.work == states[index].work]
     before = own[-1] if own else side_vector(build.assembly, build.sequence.up)
-    across = np.cross(before, states[index].up)
+    # The work turns the other way round than what faces up does, seen from the work.
+    across = np.cross(states[index].up, before)
     level = forward - before * float(forward @ before)
     if np.linalg.norm(across) > 0.1:
         axis = unit(across)

@@ -139,6 +139,14 @@ def test_end_over_end_turns_about_the_axis_across() -> None:
     assert np.allclose(np.abs(turn.axis), [0, 1, 0])
 
 
+def test_a_quarter_turn_goes_the_way_that_brings_the_new_side_up() -> None:
+    turn = stop_scene(7).turn
+    assert turn is not None
+    # The lower side is up, the left side (+y) comes up: +y turned right-handed about the axis is -z.
+    assert np.allclose(turn.before, [0, 0, -1])
+    assert np.allclose(np.cross(turn.axis, [0, 1, 0]), turn.before)
+
+
 def test_a_small_part_stays_near_its_place() -> None:
     # The clip is 44 long: 0.8 of that, not 0.15 of 324.
     assert np.isclose(np.linalg.norm(stop_scene(3).items[-1].shift), 35.2)

@@ -155,6 +155,7 @@ steps:
   - pull pins: stop.foot.2
   - move pins: {holes: stop.foot.1, to: lower}
   - turn over: end over end
+  - turn over: {up: left side}
 """
 
 
