@@ -4,6 +4,7 @@ import { listeners } from "bench/listeners";
 import { createTags } from "bench/tags";
 
 const FINEST = 2; // pixels for one of the page's
+const SMOOTH = 1.5; // at least, where the graphics do not smooth edges themselves
 const COARSE = 0.6; // of the fineness, while it moves
 const SLOW = 70; // ms between pictures
 const REST = 200; // ms without a change before tags are put on
@@ -11,7 +12,8 @@ const REST = 200; // ms without a change before tags are put on
 /** @param {HTMLCanvasElement} canvas @throws {Error} without WebGL 2 */
 export function createDrawer(canvas) {
   const { THREE } = globalThis;
-  const context = canvas.getContext("webgl2", { antialias: true, alpha: false, powerPreference: "high-performance" });
+  const soft = drawnInSoftware();
+  const context = canvas.getContext("webgl2", { antialias: !soft, alpha: false, powerPreference: "high-performance" });
   if (!context || !THREE) throw new Error("this browser has no WebGL 2");
   const renderer = new THREE.WebGLRenderer({ canvas, context });
   const screen = { size: { value: new THREE.Vector2(1, 1) }, dense: { value: 1 } };
@@ -88,7 +90,7 @@ export function createDrawer(canvas) {
     fit();
   }
 
-  const fine = () => Math.min(FINEST, window.devicePixelRatio || 1);
+  const fine = () => Math.min(FINEST, Math.max(window.devicePixelRatio || 1, soft ? SMOOTH : 1));
 
   function measure() {
     screen.dense.value = renderer.getPixelRatio();
@@ -136,4 +138,13 @@ export function createDrawer(canvas) {
       renderer.dispose();
     },
   };
+}
+
+/** Without graphics hardware smooth edges take four times as long; finer pixels at rest do instead. */
+function drawnInSoftware() {
+  const probe = document.createElement("canvas").getContext("webgl2");
+  const told = probe?.getExtension("WEBGL_debug_renderer_info");
+  const name = told ? String(probe.getParameter(told.UNMASKED_RENDERER_WEBGL)) : "";
+  probe?.getExtension("WEBGL_lose_context")?.loseContext();
+  return /swiftshader|llvmpipe|software/i.test(name);
 }

@@ -124,7 +124,7 @@ export function createProps(work, screen) {
     const after = play.at(state.step, 1);
     const apart = play.apart(state.step, state.apart);
     const there = [...after.there.keys()].filter((k) => after.there[k]);
-    const turns = state.t < 1 && step()?.turn ? [0, 0.5, 1] : [1];
+    const turns = state.t < 1 && step()?.turn ? [0, 0.25, 0.5, 0.75, 1] : [1];
     return turns.flatMap((turn) => {
       const how = lying.at(state.step, { ...after, turn });
       return there.flatMap((k) => lying.boxes[k].map((point) => toBench(how, plus(point, apart.subarray(3 * k, 3 * k + 3)))));
