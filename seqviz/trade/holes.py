@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from seqviz.trade.blind_rivets import metric_blind_rivets
 from seqviz.trade.tables import Row, rows, same_size
 
 __all__ = ["ClearanceHole", "HoleAdvice", "clearance_holes", "holes_for", "least_and_most"]
@@ -47,17 +48,23 @@ def holes_for(kind: str, diameter: float) -> tuple[HoleAdvice, ...]:
     Sources disagree for 3/32 and 5/32 in: each has its row, the present custom first. Sizes that are not
     listed have the rule of their kind (ISO 15977 for blind rivets, FAA-H-8083-31 for solid ones).
     """
-    if kind == "bolt":
+    if kind == "blind rivet" and metric_blind_rivets(diameter):
+        listed = []  # 2.4 mm is nearly 3/32 in
+    elif kind == "bolt":
         listed = [row for row in rows("bolt_holes") if same_size(row.mm("diameter"), diameter)]
     else:
         listed = [
             row
             for row in rows("rivet_holes")
-            if row.text("kind") == kind and same_size(row.mm("diameter"), diameter)
+            if row.text("kind") == kind and row.has("diameter") and same_size(row.mm("diameter"), diameter)
         ]
     if listed:
         return tuple(_advice(row) for row in listed)
-    return tuple(_by_rule(row, diameter) for row in rows("rivet_hole_rules") if row.text("kind") == kind)
+    return tuple(
+        _by_rule(row, diameter)
+        for row in rows("rivet_holes")
+        if row.text("kind") == kind and row.has("over from")
+    )
 
 
 def least_and_most(advice: tuple[HoleAdvice, ...]) -> tuple[float, float] | None:
