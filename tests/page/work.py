@@ -30,6 +30,35 @@ def _way(part: int, path: list[list[float]], **more: Any) -> dict[str, Any]:
     return {"part": part, "piece": f"part {part + 1}", "path": path, "leaves": False, **more}
 
 
+def _steps() -> list[dict[str, Any]]:
+    rest: list[float] = [0, 0, 0]
+    place = {
+        "marks": [{"stack": 0, "part": 1, "kind": "set", "at": [20, 10, 12], "out": [0, 0, 1], "wide": 4}]
+    }
+    return [
+        _step(1, [0], moves=[_way(0, [rest])]),
+        _step(2, [0, 1], moves=[_way(1, [[0, -30, 40], [0, 0, 40], rest])], fixed=[[0, 0]]),
+        _step(3, [0, 1], fixed_before=[[0, 0]], fixed=[[1, 2]], **place),
+        _step(4, [0, 1, 2], moves=[_way(2, [[0, 0, 50], rest])], fixed_before=[[1, 2]], fixed=[[1, 2]]),
+        _step(
+            5,
+            [0, 1, 2],
+            up=[0, 0, -1],
+            turn={"axis": [1, 0, 0], "before": [0, 0, 1]},
+            fixed_before=[[1, 2]],
+            fixed=[[1, 2]],
+        ),
+        _step(
+            6,
+            [0, 1, 2],
+            up=[0, 0, -1],
+            moves=[_way(2, [[0, 0, 50], rest], leaves=True)],
+            fixed_before=[[1, 2]],
+            fixed=[[2, 2]],
+        ),
+    ]
+
+
 def work() -> dict[str, Any]:
     """Return it: 200 x 100 x 2, on it 200 x 20 x 10, on that 20 x 20 x 5.
 
@@ -37,9 +66,6 @@ def work() -> dict[str, Any]:
     """
     rest: list[float] = [0, 0, 0]
     up = {"axis": [0, 0, 1], "diameter": 4, "lines": [], "section": None}
-    place = {
-        "marks": [{"stack": 0, "part": 1, "kind": "set", "at": [20, 10, 12], "out": [0, 0, 1], "wide": 4}]
-    }
     fixing = {"part": 1, "out": [0, 0, 1], "wide": 6, "high": 2}
     return {
         "title": "Little work",
@@ -61,28 +87,7 @@ def work() -> dict[str, Any]:
             {"stack": 0, "kind": "head", "at": [20, 10, 12], **fixing},
             {"stack": 1, "kind": "head", "at": [180, 10, 12], **fixing},
         ],
-        "steps": [
-            _step(1, [0], moves=[_way(0, [rest])]),
-            _step(2, [0, 1], moves=[_way(1, [[0, -30, 40], [0, 0, 40], rest])], fixed=[[0, 0]]),
-            _step(3, [0, 1], fixed_before=[[0, 0]], fixed=[[1, 2]], **place),
-            _step(4, [0, 1, 2], moves=[_way(2, [[0, 0, 50], rest])], fixed_before=[[1, 2]], fixed=[[1, 2]]),
-            _step(
-                5,
-                [0, 1, 2],
-                up=[0, 0, -1],
-                turn={"axis": [1, 0, 0], "before": [0, 0, 1]},
-                fixed_before=[[1, 2]],
-                fixed=[[1, 2]],
-            ),
-            _step(
-                6,
-                [0, 1, 2],
-                up=[0, 0, -1],
-                moves=[_way(2, [[0, 0, 50], rest], leaves=True)],
-                fixed_before=[[1, 2]],
-                fixed=[[2, 2]],
-            ),
-        ],
+        "steps": _steps(),
         "findings": [
             {
                 "kind": "no-way-in",
