@@ -356,7 +356,8 @@ class UsedModel:
 class Model:
     """A whole model file. Entries that could not be read are left out; their names are in ``broken``.
 
-    ``uses``: entry of ``placed`` -> the structure that it uses.
+    ``uses``: entry of ``placed`` -> the structure that it uses. ``made_by``: ``kit`` or ``me``, of the parts
+    that do not say so themselves.
     """
 
     path: str
@@ -380,3 +381,4 @@ class Model:
     preparation: tuple[Preparation, ...] = ()
     keep_clear: dict[str, KeptSpace] = field(default_factory=dict)
     uses: dict[str, UsedModel] = field(default_factory=dict)
+    made_by: str = "kit"

@@ -10,6 +10,7 @@ from seqviz.records.asked_for import AFTER, KEEP_CLEAR, PREPARATION
 from seqviz.records.kinds import Choice, Text
 from seqviz.records.laid_rows import ROWS
 from seqviz.records.lists import OneName, ReadEntries
+from seqviz.records.makers import KIT, MADE_BY_OF_MODEL, MAKERS
 from seqviz.records.measured import MEASURED_TO
 from seqviz.records.mirror import MirrorText
 from seqviz.records.model import Model
@@ -103,6 +104,7 @@ MODEL = Record(
         Field(word="hardware", kind=HARDWARE, help="Fasteners by name, with the maker's own data."),
         Field(word="stock", kind=STOCK, help="Angles, channels, zeds, hats and bars that are cut to a row."),
         Field(word="parts", kind=PARTS, help="Each kind of piece, described once.", required=True),
+        MADE_BY_OF_MODEL,
         MEASURED_TO,
         ROWS_FROM,
         Field(word="placed", kind=PLACED, help="Each occurrence of a part in the structure."),
@@ -130,9 +132,11 @@ MODEL = Record(
 
 
 def read_model(reading: Reading, root: Mapping) -> ReadModel:
-    """Read the whole model; ``reading.units`` and ``reading.base`` are set from the file first."""
+    """Read the whole model; units, base and maker of ``reading`` are set from the file first."""
     reading.units = "in" if as_word(_peek(root, "units")) == "in" else "mm"
     reading.base = as_name(_peek(root, "base")) or None
+    maker = as_word(_peek(root, "made by"))
+    reading.made_by = maker if maker in MAKERS else KIT
     sources = join_rows(reading, root)
     _peek_mirror_line(reading, root)
     values = MODEL.values(reading, root, root)
@@ -161,6 +165,7 @@ def read_model(reading: Reading, root: Mapping) -> ReadModel:
         later=values.get("later", ()),
         known=values.get("known", ()),
         measured=values.get("measured to"),
+        made_by=reading.made_by,
         after=values.get("after", ()),
         preparation=values.get("preparation", ()),
         keep_clear=spaces.good if spaces else {},

@@ -31,6 +31,8 @@ class Reading:
         The name of the model's base, where it is known.
     mirror_line, mirror_lost
         The model's mirror line; whether one is written that cannot be read.
+    made_by
+        ``kit`` or ``me``: who made the parts that do not say so themselves.
     findings
         All mistakes so far.
     """
@@ -41,6 +43,7 @@ class Reading:
     base: str | None = None
     mirror_line: MirrorLine | None = None
     mirror_lost: bool = False
+    made_by: str = "kit"
     findings: list[Finding] = field(default_factory=list)
 
     def at(self, place: Located) -> At:

@@ -11,6 +11,7 @@ from seqviz.records.formed_words import LENGTH, LONG_PARTS, STOCK_PARTS, THICKNE
 from seqviz.records.frame_words import FRAME, frame
 from seqviz.records.kinds import Choice, Length, Text, YesNo
 from seqviz.records.lists import Entries, ReadEntries
+from seqviz.records.makers import MADE_BY
 from seqviz.records.measured import MEASURED_TO
 from seqviz.records.mirror import HALF_OUTLINE, OWN_MIRROR_LINE, whole_outline
 from seqviz.records.model import (
@@ -156,7 +157,7 @@ def _part(make: Callable[[Values], Shape]) -> Callable[[Reading, Values], PartRe
             number=values.get("number"),
             drawing=values.get("drawing"),
             how_to_tell=values.get("how to tell"),
-            made_by=values.get("made by", "kit"),
+            made_by=values.get("made by", reading.made_by),
             mirror_line=values.get("mirror line"),
             same=rows.same if rows else None,
             measured=values.get("measured to"),
@@ -222,11 +223,7 @@ _ABOUT = (
     Field(word="number", kind=Text(), help="The part's number, for the notes."),
     Field(word="drawing", kind=Text(), help="The drawing, for the notes."),
     Field(word="how to tell", kind=Text(), help="How to know the part from its look-alikes."),
-    Field(
-        word="made by",
-        kind=Choice(words=("kit", "me"), label="a maker"),
-        help="Who made its holes: kit or me.",
-    ),
+    MADE_BY,
 )
 _TOOL = Field(
     word="tool",

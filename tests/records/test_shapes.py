@@ -124,3 +124,21 @@ def test_openings(tmp_path: Path, opening: str, place: Place) -> None:
     with_opening = f"    openings:\n      o: {opening}\n    holes:\n      rail:"
     read = loaded(tmp_path, changed("    holes:\n      rail:", with_opening))
     assert places(read) == [place]
+
+
+def test_the_model_says_who_made_its_parts_and_a_part_may_say_otherwise(tmp_path: Path) -> None:
+    text = changed("base: skin", "base: skin\nmade by: me")
+    text = text.replace("    legs: [20, 25]\n", "    legs: [20, 25]\n    made by: kit\n")
+    model = loaded(tmp_path, text).model
+    assert model.made_by == "me"
+    assert (model.parts["skin"].made_by, model.parts["rail"].made_by) == ("me", "kit")
+
+
+def test_parts_are_the_kits_where_nobody_says(tmp_path: Path) -> None:
+    model = loaded(tmp_path, changed("base: skin", "base: skin")).model
+    assert (model.made_by, {part.made_by for part in model.parts.values()}) == ("kit", {"kit"})
+
+
+def test_a_maker_nobody_knows_is_told_once(tmp_path: Path) -> None:
+    found = loaded(tmp_path, changed("base: skin", "base: skin\nmade by: factory")).findings
+    assert [finding.kind for finding in found] == ["unknown-word"]
