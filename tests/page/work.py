@@ -104,7 +104,7 @@ def _fixings() -> list[dict[str, Any]]:
 
 def _steps() -> list[dict[str, Any]]:
     mark = {"stack": 0, "part": 1, "kind": "set", "at": [20, 10, 12], "out": [0, 0, 1], "wide": 4}
-    cap = [[0, 0, 50], _REST]
+    cap: list[list[float]] = [[0, 0, 50], _REST]
     set_before: dict[str, Any] = {"fixed_before": [[1, 2]], "fixed": [[1, 2]]}
     turned: dict[str, Any] = {"up": [0, 0, -1]}
     turn = {"axis": [1, 0, 0], "before": [0, 0, 1]}
