@@ -6,19 +6,20 @@ from dataclasses import dataclass
 from typing import Any
 
 from seqviz.findings import At
+from seqviz.records.hole_widths import HoleWidth, OneSize, SizeName
 from seqviz.records.holes import NUMBERS
-from seqviz.records.kinds import Length, NameText, Whole
+from seqviz.records.kinds import Whole, YesNo
 from seqviz.records.lists import Entries, ListOf, OneName
 from seqviz.records.model import LaidRow, Name, OtherLayers, OtherSize
 from seqviz.records.nodes import Items, Node, Scalar
 from seqviz.records.reading import Reading
-from seqviz.records.rows import one_size
+from seqviz.records.rows import SUNK, one_size
 from seqviz.records.tables import Field, Record, Values
 
 __all__ = ["ROWS"]
 
 _LAYERS = ListOf(each=OneName, label="a list of placed parts, head side first", least=2)
-_SIZE = NameText(label="a name in sizes, or none")
+_SIZE = SizeName(label="a name in sizes, or none")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,6 +91,7 @@ def _laid(reading: Reading, values: Values) -> LaidRow | None:
         others=tuple(others),
         skip=values.get("skip", ()),
         at=reading.at(values.place),
+        countersunk=values.get("countersunk"),
     )
 
 
@@ -152,8 +154,9 @@ _LAID_ROW = Record(
     fields=(
         Field(word="layers", kind=Layers(), help="Placed parts, head side first.", required=True),
         Field(word="count", kind=Whole(), help="How many holes.", required=True),
-        Field(word="size", kind=OneName, help="A name in `sizes`."),
-        Field(word="diameter", kind=Length(above=0.0), help="Instead of a size."),
+        Field(word="size", kind=OneSize, help="A name in `sizes`."),
+        Field(word="diameter", kind=HoleWidth(), help="Instead of a size."),
+        Field(word="countersunk", kind=YesNo(), help=SUNK),
         Field(
             word="skip",
             kind=ListOf(each=Whole(), label="a list of hole numbers"),

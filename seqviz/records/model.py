@@ -103,19 +103,24 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Size:
-    """An entry of ``sizes``: a hole diameter in mm and the fastener that goes in, by name."""
+    """An entry of ``sizes``: a hole diameter in mm and the fastener that goes in, by name.
+
+    ``countersunk``: its manufactured head lies flush in the layer under it.
+    """
 
     name: str
     diameter: float
     fastener: Name | None
     at: At
+    countersunk: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hardware:
     """An entry of ``hardware``: the maker's own data. ``kind`` None: not said.
 
-    ``lengths`` holds (length, grip from, grip to), mm, in the order written.
+    ``lengths`` holds (length, grip from, grip to), mm, in the order written. ``head_angle``, degrees: the head
+    is made to lie flush.
     """
 
     name: str
@@ -126,6 +131,7 @@ class Hardware:
     head_diameter: float | None
     head_height: float | None
     at: At
+    head_angle: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

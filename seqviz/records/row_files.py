@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import zip_longest
 
 from seqviz.records.csv_cells import Cell, CellItems, CellMapping, Line, lines_of
+from seqviz.records.hole_widths import says_a_width
 from seqviz.records.kinds import Text
 from seqviz.records.lists import ListOf
 from seqviz.records.nodes import Items, Mapping, Node, Scalar, Spoiled
@@ -244,7 +245,7 @@ def _row(table: _Table, cells: dict[str, Cell], line: Line) -> Node:
     pairs += [(word, cells[word]) for word in ("flat", "both sides") if word in cells]
     size = cells["size"]
     plain = as_name(size.text) not in table.sizes
-    wide = plain and not isinstance(length(size.text, table.reading.units), Slip)
+    wide = plain and says_a_width(size.text, table.reading.units)
     pairs.append(("diameter" if wide else "size", size))
     keys = [(Cell(word, node.line, node.column, file=place.file), node) for word, node in pairs]
     return CellMapping(list(keys), place.line, place.column, file=place.file)

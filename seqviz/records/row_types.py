@@ -105,7 +105,7 @@ class Row:
 
     ``laid_out_on``: the part whose row is repeated here, at the places that it has on that part.
     ``pilot``: mm, what is punched where a ``drill`` step opens it (written at ``pilot_at``). ``punched``
-    False: it makes the holes.
+    False: it makes the holes. ``countersunk``: heads lie flush here; None: as the size says.
     """
 
     name: str
@@ -122,6 +122,7 @@ class Row:
     pilot: float | None = None
     punched: bool = True
     pilot_at: At | None = None
+    countersunk: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,6 +140,7 @@ class LaidRow:
     """An entry of ``rows``: what lies over what at ``count`` holes, without saying where they are.
 
     ``layers`` are placed parts, head side first; each gets the holes ``PLACED.NAME.1`` and so on.
+    ``countersunk``: heads lie flush here; None: as the size says.
     """
 
     name: str
@@ -150,6 +152,7 @@ class LaidRow:
     others: tuple[OtherLayers, ...]
     skip: tuple[int, ...]
     at: At
+    countersunk: bool | None = None
 
     def layers_at(self, number: int) -> tuple[str, ...]:
         """Return the names of the layers of hole ``number``, head side first."""

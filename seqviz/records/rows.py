@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from typing import Any
 
+from seqviz.records.hole_widths import HoleWidth, OneSize, SizeName
 from seqviz.records.holes import NUMBERS
 from seqviz.records.kinds import Choice, Length, NameText, Whole, YesNo
-from seqviz.records.lists import Entries, ListOf, NameList, Numbers, OneName, OneOrMore
+from seqviz.records.lists import Entries, ListOf, NameList, Numbers, OneOrMore
 from seqviz.records.model import OtherSize, Row
 from seqviz.records.nodes import Node, Scalar
 from seqviz.records.reading import Reading
 from seqviz.records.row_layout import layout_of
 from seqviz.records.tables import Field, Record, Values
 
-__all__ = ["EDGES", "POINT", "one_size", "other_sizes", "row_record", "rows_on"]
+__all__ = ["EDGES", "POINT", "SUNK", "one_size", "other_sizes", "row_record", "rows_on"]
 
 EDGES = ("left edge", "right edge", "forward edge", "aft edge")
 POINT = Numbers(count=2)
+SUNK = "yes: the manufactured head lies flush in the layer under it. Left out: as the size says."
 
 
 def _row(reading: Reading, values: Values) -> Row | None:
@@ -40,6 +42,7 @@ def _row(reading: Reading, values: Values) -> Row | None:
         pilot=values.get("pilot"),
         punched=values.get("punched", True),
         pilot_at=reading.at(values.nodes["pilot"]) if values.has("pilot") else None,
+        countersunk=values.get("countersunk"),
     )
 
 
@@ -84,7 +87,7 @@ def other_sizes(reading: Reading, pairs: list[tuple[Scalar, Node]]) -> tuple[Oth
     return None if wrong else tuple(found)
 
 
-_SIZE_OR_NONE = NameText(label="a name in sizes, or none")
+_SIZE_OR_NONE = SizeName(label="a name in sizes, or none")
 
 
 _FIELDS = (
@@ -127,11 +130,11 @@ _FIELDS = (
         word="columns", kind=Whole(low=1), help="Of a grid: how many holes along x; they are counted first."
     ),
     Field(word="rows", kind=Whole(low=1), help="Of a grid: how many such rows along y."),
-    Field(word="size", kind=OneName, help="A name in `sizes`."),
-    Field(word="diameter", kind=Length(above=0.0), help="Instead of a size."),
+    Field(word="size", kind=OneSize, help="A name in `sizes`."),
+    Field(word="diameter", kind=HoleWidth(), help="Instead of a size."),
     Field(
         word="pilot",
-        kind=Length(above=0.0),
+        kind=HoleWidth(),
         help="The diameter that is there at first; a step `drill` opens the holes to their size.",
     ),
     Field(
@@ -139,6 +142,7 @@ _FIELDS = (
         kind=YesNo(),
         help="no: the holes are not there at first; a step `drill` makes them. Left out: yes.",
     ),
+    Field(word="countersunk", kind=YesNo(), help=SUNK),
     Field(
         word="skip",
         kind=ListOf(each=Whole(), label="a list of hole numbers"),

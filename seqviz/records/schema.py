@@ -26,6 +26,9 @@ together. This page is generated from the tables that read the files; a test kee
   `blind rivet 3.2`, `solid rivet 1/8`.
 - **Lengths**: `12`, `2.5 mm`, `1.2 cm`, `1/8 in`, `3/32"`, `1 1/2 in`, `1-1/2"`. A plain number counts
   in the file's `units`. Decimals have a point. `010` is 10; `1e-3` is a thousandth.
+- **A hole's diameter** may be written as the drill that makes it: `No. 30`, `letter F`, `F`. A fraction
+  without a unit is a drill too, in inches in every file: `1/8`. Which drill is how wide:
+  [the table](tables/drills.md).
 - **Angles**: `7`, `7 deg`, `7°`.
 - **Holes**: `PLACED.ROW.N` is one, `PLACED.ROW.N-M` a range, `PLACED.ROW` a row; several are a list:
   `[rail left.foot.1-3, rail left.foot.5]`. They are read from the right. In a `match` the key `ROW.N` is

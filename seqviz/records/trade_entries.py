@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from seqviz.records.kinds import Choice, FreeName, Length
+from seqviz.records.hole_widths import HoleWidth
+from seqviz.records.kinds import Angle, Choice, FreeName, Length, YesNo
 from seqviz.records.lists import Entries, Numbers, Word
 from seqviz.records.model import Hardware, Size
 from seqviz.records.nodes import Node, Scalar
@@ -70,6 +71,7 @@ def _size(reading: Reading, values: Values) -> Size | None:
         diameter=values.get("diameter"),
         fastener=values.get("with"),
         at=reading.at(values.place),
+        countersunk=values.get("countersunk", False),
     )
 
 
@@ -85,6 +87,7 @@ def _hardware(reading: Reading, values: Values) -> Hardware | None:
         head_diameter=values.get("head diameter"),
         head_height=values.get("head height"),
         at=reading.at(values.place),
+        head_angle=values.get("head angle"),
     )
 
 
@@ -92,11 +95,16 @@ _SIZE = Record(
     title="a size",
     help="A hole diameter, and the fastener that goes into such holes.",
     fields=(
-        Field(word="diameter", kind=_LONG, help="Of the hole.", required=True),
+        Field(word="diameter", kind=HoleWidth(), help="Of the hole.", required=True),
         Field(
             word="with",
             kind=OneFastener,
             help="A name in `hardware`, or `blind rivet 3.2`, `solid rivet 1/8`, `bolt AN3`.",
+        ),
+        Field(
+            word="countersunk",
+            kind=YesNo(),
+            help="yes: the manufactured head lies flush in the layer under it.",
         ),
     ),
     build=_size,
@@ -112,9 +120,17 @@ _HARDWARE = Record(
         ),
         Field(word="diameter", kind=_LONG, help="Of the shank.", required=True),
         Field(word="lengths", kind=Lengths(), help="Each length with the grip that it is made for."),
-        Field(word="hole", kind=_LONG, help="The hole that its maker asks for."),
+        Field(word="hole", kind=HoleWidth(), help="The hole that its maker asks for."),
         Field(word="head diameter", kind=_LONG, help="Of the manufactured head."),
-        Field(word="head height", kind=_LONG, help="Of the manufactured head."),
+        Field(
+            word="head height", kind=_LONG, help="Of the manufactured head; of a flush one how deep it sits."
+        ),
+        Field(
+            word="head angle",
+            kind=Angle(low=60.0, high=150.0),
+            help="Of a countersunk head, from side to side: such a head lies flush. Where only `countersunk` is "
+            "written it is 100.",
+        ),
     ),
     build=_hardware,
 )

@@ -27,8 +27,8 @@ class BlindRivet:
 def blind_rivets(diameter: float) -> tuple[BlindRivet, ...]:
     """Return the blind rivets with a shank of ``diameter`` mm, the shortest grip first; () where not listed.
 
-    Metric sizes by ISO 15981, inch sizes (3/32, 1/8, 5/32, 1/4) by Army TM 10-5410-221-14/1, table 4-3. 3.2 mm
-    is not 1/8 in, and 2.4 mm not 3/32 in.
+    Metric sizes by ISO 15981, inch sizes (3/32, 1/8, 5/32, 1/4) by Army TM 10-5410-221-14/1, table 4-3.
+    3.2 mm is not 1/8 in, and 2.4 mm not 3/32 in.
     """
     return metric_blind_rivets(diameter) or tuple(
         _inch(row) for row in rows("blind_rivets") if same_size(row.mm("diameter"), diameter)

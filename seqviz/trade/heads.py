@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cache
 
@@ -9,9 +10,23 @@ from seqviz.trade.bolts import nuts, washers
 from seqviz.trade.formed_heads import formed_head_target
 from seqviz.trade.tables import INCH, Row, rows, same_size
 
-__all__ = ["CUSTOM", "INCH", "Head", "flush_head", "head_size", "tail_size", "unset_shank", "washer_height"]
+__all__ = [
+    "CUSTOM",
+    "FLUSH_ANGLE",
+    "INCH",
+    "Head",
+    "flush_head",
+    "head_size",
+    "sunk_head",
+    "tail_size",
+    "unset_shank",
+    "washer_height",
+]
 
 CUSTOM = "common practice, no source"
+
+FLUSH_ANGLE = 100.0
+"""Degrees, from side to side of a countersunk head of which nobody says more (MS20426, from memory)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +56,44 @@ def flush_head(diameter: float) -> Head | None:
     Its ``height`` is how deep it sits in the sheet.
     """
     return _listed_head("countersunk 100", diameter)
+
+
+@cache
+def sunk_head(
+    kind: str,
+    diameter: float,
+    angle: float = FLUSH_ANGLE,
+    across: float | None = None,
+    deep: float | None = None,
+) -> Head:
+    """Return a head that lies flush: how wide it is at the face, and how deep it sits.
+
+    Parameters
+    ----------
+    kind, diameter
+        Of the fastener; the shank in mm.
+    angle
+        Degrees, of the cone from side to side.
+    across, deep
+        Diameter and height of the head, mm, as its maker tells them; None: not told.
+
+    Notes
+    -----
+    100 degree solid rivets are listed (MS20426). What is not told or listed is 1.8 D wide, the proportion of
+    those, and as deep as the angle makes it: half of what the head is wider than the shank, by the tangent of
+    half the angle.
+    """
+    listed = flush_head(diameter) if kind == "solid rivet" and angle == FLUSH_ANGLE else None
+    known = listed or _by_rule("solid rivet", "flush head", diameter)
+    wide = across or known.diameter
+    computed = max(0.0, wide - diameter) / 2 / math.tan(math.radians(angle) / 2)
+    if across is None and deep is None and listed:
+        return listed
+    return Head(
+        diameter=wide,
+        height=deep or computed,
+        source="the maker's head in `hardware`" if across or deep else known.source,
+    )
 
 
 @cache

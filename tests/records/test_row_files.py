@@ -51,6 +51,22 @@ def test_a_file_named_in_the_model_is_one_of_its_sources(tmp_path: Path) -> None
     assert str(tmp_path / "rows.csv") in loaded(tmp_path, WITH_ROWS, "format: 1\nmodel: model.yaml\n").sources
 
 
+@pytest.mark.parametrize(
+    ("written", "inches"),
+    [("No. 30", 0.1285), ("#30", 0.1285), ("letter F", 0.257), ("1/8", 0.125), ("f", 0.257)],
+)
+def test_a_drill_is_a_size(tmp_path: Path, written: str, inches: float) -> None:
+    row = rows(tmp_path, HEAD + f"skin,keel,180,20,600,30,{written}\n")["keel"]
+    assert row.size is None
+    assert row.diameter == pytest.approx(inches * 25.4)
+
+
+def test_an_unknown_drill_in_a_table(tmp_path: Path) -> None:
+    found = read(tmp_path, HEAD + "skin,keel,180,20,600,30,No. 300\n")
+    assert in_table(found) == [("bad-value", 2, 25)]
+    assert found.findings[0].message == "There is no drill `No. 300`."
+
+
 def test_semicolons_other_titles_quotes_remarks_and_units(tmp_path: Path) -> None:
     table = (
         "\ufeffPart name;Row; From-Edge (mm);FIRST [in];Last (in);No. of;Notes;Dia.\n"

@@ -19,7 +19,8 @@ def test_grip_and_length(name: str, grip: float, length: float) -> None:
     series, dash = name.split("-")
     found = {bolt.name: bolt for bolt in bolts(series)}[name]
     assert (found.grip / 25.4, found.length / 25.4) == pytest.approx((grip, length))
-    assert (found.diameter, found.dash) == (pytest.approx(int(name[2]) / 16 * 25.4), dash)
+    assert found.diameter == pytest.approx(int(name[2]) / 16 * 25.4)
+    assert found.dash == dash
 
 
 @pytest.mark.parametrize("series", ["AN3", "AN4", "AN5", "AN6"])
