@@ -83,7 +83,8 @@ class Bench:
         return self.page.evaluate(
             """async () => {
               const { readWork } = await import("bench/data");
-              return { ...(await readWork(document)), bodies: undefined };
+              const { bodies: _, ...work } = await readWork(document);
+              return work;
             }"""
         )
 
@@ -92,11 +93,10 @@ class Bench:
 
     def picture(self) -> Image.Image:
         """The bench as it is seen, once it has come to rest."""
-        canvas = self.id("view")
-        before, end = canvas.screenshot(), time.monotonic() + PATIENCE
+        before, end = self._shot(), time.monotonic() + PATIENCE
         while True:
             self.page.wait_for_timeout(350)  # longer than it waits before it puts numbers on
-            after = canvas.screenshot()
+            after = self._shot()
             if after == before:
                 return Image.open(io.BytesIO(after)).convert("RGB")
             assert time.monotonic() < end, "the picture never comes to rest"
@@ -104,7 +104,18 @@ class Bench:
 
     def glimpse(self) -> Image.Image:
         """The bench as it is seen right now."""
-        return Image.open(io.BytesIO(self.id("view").screenshot())).convert("RGB")
+        return Image.open(io.BytesIO(self._shot())).convert("RGB")
+
+    def _shot(self) -> bytes:
+        """Return what stands where the bench is; nothing is scrolled for it."""
+        x, y, wide, high = self.box("view")
+        return self.page.screenshot(clip={"x": x, "y": y, "width": wide, "height": high})
+
+    def box(self, name: str) -> tuple[float, float, float, float]:
+        """Where an element is in the window: left, top, width, height."""
+        box = self.id(name).bounding_box()
+        assert box is not None
+        return box["x"], box["y"], box["width"], box["height"]
 
     def tags(self) -> list[str]:
         """The numbers that lie over the parts, sorted as numbers."""
@@ -119,9 +130,8 @@ class Bench:
 
     def middle(self) -> tuple[float, float]:
         """The middle of the bench."""
-        box = self.id("view").bounding_box()
-        assert box is not None
-        return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+        left, top, wide, high = self.box("view")
+        return left + wide / 2, top + high / 2
 
 
 def differing(one: Image.Image, other: Image.Image) -> float:

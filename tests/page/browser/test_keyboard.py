@@ -83,7 +83,7 @@ def test_an_evening_without_a_mouse(opened: Open) -> None:
         if bench.page.evaluate("document.activeElement.type") == "checkbox":
             break
     press("Space")
-    expect(bench.id("ticks-told")).to_have_text("1 of 16 steps done.")
+    expect(bench.id("ticks-told")).to_have_text("1 of 35 steps done.")
     # To what was found, on to its part, and back to where it was.
     press("f")
     assert bench.page.evaluate("document.activeElement.id") == "finding-0"

@@ -100,7 +100,7 @@ def test_a_tick_goes_with_its_step_when_one_is_put_in_before_it(
 
 def test_where_nothing_is_kept_it_is_said(opened: Open) -> None:
     bench = opened("practice_tray")
-    bench.page.evaluate("Storage.prototype.setItem = () => { throw new Error('refused'); }")
+    bench.page.evaluate("() => { Storage.prototype.setItem = () => { throw new Error('refused'); }; }")
     tick(bench, 1)
     expect(bench.id("ticks-told")).to_have_text(
         "1 of 13 steps done. This browser keeps nothing: save the ticks before you close the page."

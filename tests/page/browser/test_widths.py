@@ -23,8 +23,8 @@ COVERED = """() => {
   for (const one of document.querySelectorAll('button, input, select, summary, a')) {
     const box = one.getBoundingClientRect();
     const [x, y] = [box.left + box.width / 2, box.top + box.height / 2];
-    if (!box.width || x < 0 || y < 0 || x >= innerWidth || y >= innerHeight || clipped(one, x, y)) continue;
-    if (one.closest('.skip')) continue;
+    if (!box.width || !one.checkVisibility() || one.closest('.skip') || clipped(one, x, y)) continue;
+    if (x < 0 || y < 0 || x >= innerWidth || y >= innerHeight) continue;
     const met = document.elementFromPoint(x, y);
     if (met === one || one.contains(met) || met?.contains(one) && met.tagName === 'LABEL') continue;
     // The sheet goes by under the bench of a phone: that is meant.
@@ -37,7 +37,7 @@ COVERED = """() => {
 SMALL_TARGETS = """() =>
   [...document.querySelectorAll("button, select, summary, .choices label, .done, .file")]
   .map((one) => [one, one.getBoundingClientRect()])
-  .filter(([, box]) => box.width && (box.height < 43 || box.width < 43))
+  .filter(([one, box]) => one.checkVisibility() && box.width && (box.height < 43 || box.width < 43))
   .map(([one, box]) => `${one.textContent.trim().slice(0, 40)}: ${box.width} x ${box.height}`)"""
 
 

@@ -25,12 +25,12 @@ NO_3D = (
 def test_without_scripts_steps_pictures_findings_and_parts_are_there(opened: Open) -> None:
     bench = opened("battery_shelf_mistakes", java_script_enabled=False)
     page = bench.page
-    assert page.locator("#steps > li").count() == 16
+    assert page.locator("#steps > li").count() == 35
     assert page.locator("#step-1").inner_text().startswith("Step 1. ")
-    assert page.locator(".step-body:visible").count() == 16
+    assert page.locator(".step-body:visible").count() == 35
     picture = page.locator("#step-3 img")
     assert picture.is_visible()
-    assert page.locator("#steps img").count() == 16
+    assert page.locator("#steps img").count() == 35
     assert page.locator("#findings > li:visible").count() > 8
     assert "Fix: " in page.locator("#finding-0").inner_text()
     assert page.locator("#parts > li:visible").count() > 5
@@ -58,6 +58,7 @@ def test_without_3d_the_page_says_so_in_one_line_and_goes_on(opened: Open) -> No
 def test_lost_graphics_come_back(opened: Open) -> None:
     bench = opened("practice_tray")
     bench.step(7)
+    bench.id("view").press("Home")
     before = bench.picture()
     bench.page.evaluate(
         """async () => {
@@ -73,6 +74,7 @@ def test_lost_graphics_come_back(opened: Open) -> None:
     )
     bench.trouble.found[:] = [words for words in bench.trouble.found if "Context Lost" not in words]
     assert bench.at_hand == "step-7"
+    bench.id("view").press("Home")
     assert differing(before, bench.picture()) < 0.01
 
 
