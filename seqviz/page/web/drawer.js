@@ -41,9 +41,12 @@ export function createDrawer(canvas) {
     if (!asked && play && !lost) asked = requestAnimationFrame(draw);
   }
 
+  /** On paper the bench is not there; once it is again, its size has changed, and it is drawn. */
+  const seen = () => canvas.clientWidth > 0 && canvas.clientHeight > 0;
+
   function draw(now) {
     asked = 0;
-    if (lost) return;
+    if (lost || !seen()) return;
     const since = now - drawnAt;
     drawnAt = now;
     if (since < 1000) pace = pace ? 0.7 * pace + 0.3 * since : since;
@@ -65,8 +68,7 @@ export function createDrawer(canvas) {
   }
 
   function rest() {
-    if (lost || !play) return;
-    if (play.camera.flying) return;
+    if (lost || !play || !seen() || play.camera.flying) return;
     if (coarse) {
       refine(false);
       render();
