@@ -59,14 +59,14 @@ def _steps() -> list[dict[str, Any]]:
     ]
 
 
-_REST: list[float] = [0, 0, 0]
-
-
 def work() -> dict[str, Any]:
     """Return it: 200 x 100 x 2, on it 200 x 20 x 10, on that 20 x 20 x 5.
 
     Two holes of 4 go through sheet and bar; the bodies have none.
     """
+    rest: list[float] = [0, 0, 0]
+    up = {"axis": [0, 0, 1], "diameter": 4, "lines": [], "section": None}
+    fixing = {"part": 1, "out": [0, 0, 1], "wide": 6, "high": 2}
     return {
         "title": "Little work",
         "up": [0, 0, 1],
@@ -78,56 +78,26 @@ def work() -> dict[str, Any]:
             _part(2, 1, [0, 0, 2], 2, layer=1, stacks=[0, 1]),
             _part(3, 2, [0, 0, 12], 3),
         ],
-        "stacks": _stacks(),
-        "fixings": _fixings(),
+        "stacks": [
+            {"name": "part 2.foot.1", "at": [20, 10, 12], **up},
+            {"name": "part 2.foot.2", "at": [180, 10, 12], **up},
+        ],
+        "fixings": [
+            {"stack": 0, "kind": "pin", "at": [20, 10, 12], **fixing},
+            {"stack": 0, "kind": "head", "at": [20, 10, 12], **fixing},
+            {"stack": 1, "kind": "head", "at": [180, 10, 12], **fixing},
+        ],
         "steps": _steps(),
-        "findings": [_finding()],
-    }
-
-
-def _stacks() -> list[dict[str, Any]]:
-    up = {"axis": [0, 0, 1], "diameter": 4, "lines": [], "section": None}
-    return [
-        {"name": "part 2.foot.1", "at": [20, 10, 12], **up},
-        {"name": "part 2.foot.2", "at": [180, 10, 12], **up},
-    ]
-
-
-def _fixings() -> list[dict[str, Any]]:
-    more = {"part": 1, "out": [0, 0, 1], "wide": 6, "high": 2}
-    return [
-        {"stack": 0, "kind": "pin", "at": [20, 10, 12], **more},
-        {"stack": 0, "kind": "head", "at": [20, 10, 12], **more},
-        {"stack": 1, "kind": "head", "at": [180, 10, 12], **more},
-    ]
-
-
-def _steps() -> list[dict[str, Any]]:
-    mark = {"stack": 0, "part": 1, "kind": "set", "at": [20, 10, 12], "out": [0, 0, 1], "wide": 4}
-    cap: list[list[float]] = [[0, 0, 50], _REST]
-    set_before: dict[str, Any] = {"fixed_before": [[1, 2]], "fixed": [[1, 2]]}
-    turned: dict[str, Any] = {"up": [0, 0, -1]}
-    turn = {"axis": [1, 0, 0], "before": [0, 0, 1]}
-    return [
-        _step(1, [0], moves=[_way(0, [_REST])]),
-        _step(2, [0, 1], moves=[_way(1, [[0, -30, 40], [0, 0, 40], _REST])], fixed=[[0, 0]]),
-        _step(3, [0, 1], fixed_before=[[0, 0]], fixed=[[1, 2]], marks=[mark]),
-        _step(4, [0, 1, 2], moves=[_way(2, cap)], **set_before),
-        _step(5, [0, 1, 2], turn=turn, **turned, **set_before),
-        _step(
-            6, [0, 1, 2], moves=[_way(2, cap, leaves=True)], **turned, fixed_before=[[1, 2]], fixed=[[2, 2]]
-        ),
-    ]
-
-
-def _finding() -> dict[str, Any]:
-    return {
-        "kind": "no-way-in",
-        "step": 4,
-        "parts": [2],
-        "stacks": [0],
-        "blockers": [1],
-        "tool": None,
-        "spot": [20, 10, 12],
-        "path": [[0, 0, 50], _REST],
+        "findings": [
+            {
+                "kind": "no-way-in",
+                "step": 4,
+                "parts": [2],
+                "stacks": [0],
+                "blockers": [1],
+                "tool": None,
+                "spot": [20, 10, 12],
+                "path": [[0, 0, 50], rest],
+            }
+        ],
     }
