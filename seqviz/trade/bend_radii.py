@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import cache
 
 from seqviz.trade.tables import INCH, Row, rows
 
@@ -22,6 +23,7 @@ class RadiusAdvice:
     source: str
 
 
+@cache
 def bend_radius(material: str, thickness: float) -> RadiusAdvice | None:
     """Return the radii, mm, for a 90 degree bend in a sheet of ``thickness`` mm of ``material``.
 
@@ -48,6 +50,7 @@ def bend_radius_advice(alloy: str, thickness: float) -> RadiusAdvice | None:
     return _advice(found[0], thickness) if found else None
 
 
+@cache
 def listed_alloy(material: str) -> str | None:
     """Return the alloy and temper that ``material`` names, as the table writes it; None: not listed.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from seqviz.trade.tables import Row, rows, same_size
 
@@ -24,6 +25,7 @@ class BlindRivet:
     citation: str
 
 
+@cache
 def blind_rivets(diameter: float) -> tuple[BlindRivet, ...]:
     """Return the blind rivets with a shank of ``diameter`` mm, the shortest grip first; () where not listed.
 
@@ -35,6 +37,7 @@ def blind_rivets(diameter: float) -> tuple[BlindRivet, ...]:
     )
 
 
+@cache
 def metric_blind_rivets(diameter: float) -> tuple[BlindRivet, ...]:
     """Return the rows of ISO 15981 for a shank of ``diameter`` mm, the shortest first."""
     return tuple(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from seqviz.trade.rules import Rule, rule_lengths, rules
 from seqviz.trade.tables import INCH, rows, same_size
@@ -65,6 +66,7 @@ class Thread:
     citation: str
 
 
+@cache
 def bolts(series: str) -> tuple[Bolt, ...]:
     """Return the listed bolts of ``AN3`` to ``AN6``, the shortest first; () of another series."""
     wanted = series.replace(" ", "").upper()
@@ -95,6 +97,7 @@ def bolt_rules(name: str) -> tuple[Rule, ...]:
     return rules(_TABLE, name)
 
 
+@cache
 def washers(diameter: float) -> tuple[Washer, ...]:
     """Return the washers for a shank of ``diameter`` mm, the thick one first; () where none is listed."""
     return tuple(
@@ -110,6 +113,7 @@ def washers(diameter: float) -> tuple[Washer, ...]:
     )
 
 
+@cache
 def nuts(diameter: float) -> tuple[Nut, ...]:
     """Return the nuts for a shank of ``diameter`` mm, the usual one first; () where none is listed."""
     return tuple(
@@ -119,6 +123,7 @@ def nuts(diameter: float) -> tuple[Nut, ...]:
     )
 
 
+@cache
 def thread_of(diameter: float) -> Thread | None:
     """Return the usual thread of an AN bolt with a shank of ``diameter`` mm, or None."""
     for row in rows("threads"):

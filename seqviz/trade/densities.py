@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import cache
 
 from seqviz.trade.tables import rows
 
@@ -23,6 +24,7 @@ ASSUMED = Density(value=2.70, called="aluminium", source="nobody said the materi
 """For parts without a material: riveted sheet structures are of aluminium unless somebody says else."""
 
 
+@cache
 def density_of(material: str) -> Density | None:
     """Return the density of ``material`` (``6061-T6``, ``2024-T3 clad``, ``steel 4130``); None: not listed.
 

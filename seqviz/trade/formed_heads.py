@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from seqviz.trade.tables import Row, rows, same_size
 
@@ -18,11 +19,13 @@ class FormedHead:
     citation: str
 
 
+@cache
 def formed_head_target(diameter: float) -> FormedHead:
     """Return the head to aim for on a shank of ``diameter`` mm: 1.5 D wide, 0.5 D high."""
     return _scaled("target", diameter)
 
 
+@cache
 def formed_head_minimum(diameter: float) -> FormedHead:
     """Return the least head that will do on a shank of ``diameter`` mm: 1.3 D wide, 0.3 D high.
 
@@ -31,6 +34,7 @@ def formed_head_minimum(diameter: float) -> FormedHead:
     return _scaled("minimum", diameter)
 
 
+@cache
 def formed_head_figures(diameter: float) -> tuple[FormedHead, ...]:
     """Return figures printed for this very size, beside the rules; () where there are none."""
     return tuple(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from seqviz.trade.tables import INCH, rows
 
@@ -36,6 +37,7 @@ def gauge_by_formula(number: int) -> float:
     return float(0.005 * 92 ** ((36 - number) / 39)) * INCH
 
 
+@cache
 def stock_sheets(series: str) -> tuple[Sheet, ...]:
     """Return the thicknesses ``of the tables`` or ``of today``, thin to thick."""
     return tuple(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from seqviz.trade.blind_rivets import metric_blind_rivets
 from seqviz.trade.tables import Row, rows, same_size
@@ -33,6 +34,7 @@ class ClearanceHole:
     citation: str
 
 
+@cache
 def holes_for(kind: str, diameter: float) -> tuple[HoleAdvice, ...]:
     """Return the holes that published tables give for a fastener; () where none does.
 
@@ -74,6 +76,7 @@ def least_and_most(advice: tuple[HoleAdvice, ...]) -> tuple[float, float] | None
     return min(one.least for one in advice), max(one.most for one in advice)
 
 
+@cache
 def clearance_holes(screw: str) -> tuple[ClearanceHole, ...]:
     """Return the clearance holes of ``M4``, ``No. 10``, ``1/4``, the closest first.
 

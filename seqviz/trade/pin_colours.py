@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from seqviz.trade.tables import rows, same_size
 
@@ -29,6 +30,7 @@ def sizes_of_colour(colour: str) -> tuple[PinColour, ...]:
     return tuple(one for one in _all() if word in one.colour)
 
 
+@cache
 def _all() -> tuple[PinColour, ...]:
     return tuple(
         PinColour(diameter=row.mm("diameter"), colour=row.text("colour"), citation=row.citation)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from seqviz.trade.tables import Row, rows
 
@@ -42,6 +43,7 @@ def tube_rules() -> tuple[SheetRule, ...]:
     return _beginning(_TUBE)
 
 
+@cache
 def _beginning(words: str) -> tuple[SheetRule, ...]:
     return tuple(_rule(row) for row in rows("rivet_for_sheet") if row.text("of").startswith(words))
 

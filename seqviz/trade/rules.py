@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from seqviz.trade.tables import INCH, rows
 
@@ -19,6 +20,7 @@ class Rule:
     citation: str
 
 
+@cache
 def rules(table: str, name: str) -> tuple[Rule, ...]:
     """Return what the sources say about ``name`` in a table of rules, in the order of the file.
 
@@ -35,6 +37,7 @@ def rules(table: str, name: str) -> tuple[Rule, ...]:
     )
 
 
+@cache
 def rule_lengths(table: str, name: str) -> tuple[float, ...]:
     """Return the values of `rules` that are in inches, in mm."""
     return tuple(rule.value * INCH for rule in rules(table, name) if rule.unit == "in")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
 from seqviz.trade.tables import INCH, rows
@@ -34,6 +35,7 @@ class SpacingRule:
         return self.value * (diameter if self.unit == "D" else INCH)
 
 
+@cache
 def spacing(
     distance: Distance, bound: Bound, *, head: HeadStyle = "protruding", row_count: int = 1
 ) -> tuple[SpacingRule, ...]:
