@@ -10,9 +10,14 @@ from seqviz.records.model import HoleChoice, LaidRow, Name, PartRecord, Row
 from seqviz.records.reading import Reading
 from seqviz.records.row_layout import hole_count
 from seqviz.records.words import listed, meant
+from seqviz.trade.drills import looks_like_a_drill
 from seqviz.trade.fasteners import parse_fastener
 
 __all__ = ["Found", "Holes", "Names", "Scope", "absent_numbers", "rows_of"]
+
+
+_WRITE = "Write one of the names that are there, or add it to the model."
+_WIDTH = "`{0}` is a width: add `NAME: {{diameter: {0}}}` to `sizes` and write its name here."
 
 
 class Found(Enum):
@@ -76,20 +81,21 @@ class Scope:
         """Look ``name`` up, and note it where it is not there."""
         found = self.find(name.text)
         if found is Found.WRONG:
-            unknown(reading, name, f"There is no {self.what} `{name.text}`.", sorted(self.good | self.broken))
+            message = f"There is no {self.what} `{name.text}`."
+            width = self.what == "size" and (looks_like_a_drill(name.text) or name.text.isdigit())
+            way_out = _WIDTH.format(name.text) if width else _WRITE
+            unknown(reading, name, message, sorted(self.good | self.broken), way_out)
         return found
 
 
-def unknown(reading: Reading, name: Name | HoleChoice, message: str, there: list[str]) -> None:
-    """Note an unknown name, and which names there are."""
+def unknown(
+    reading: Reading, name: Name | HoleChoice, message: str, there: list[str], way_out: str = _WRITE
+) -> None:
+    """Note an unknown name, which names there are, and the way out where none of them is near."""
     written = name.text if isinstance(name, Name) else name.row
     near = meant(written, there)
     why = f"There is {listed(there)}." if there else "None is written in the model."
-    fix = (
-        f"Did you mean `{near}`?"
-        if near
-        else "Write one of the names that are there, or add it to the model."
-    )
+    fix = f"Did you mean `{near}`?" if near else way_out
     reading.report("unknown-name", name.at, message, why, fix)
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.records.written import MODEL, changed, loaded, places
+from tests.records.written import MODEL, changed, loaded, places, said
 
 SMALL = "small: {diameter: 3.3,"
 """In line 5 of MODEL; the value stands in column 21."""
@@ -97,6 +97,16 @@ def test_a_width_in_the_place_of_a_size_is_told_what_it_is(tmp_path: Path, writt
     (finding,) = [one for one in read.findings if one.kind == "bad-value"]
     assert finding.message == f"`{written}` is a width, not the name of a size."
     assert finding.fix == f"Add `NAME: {{diameter: {written}}}` to `sizes` and write its name here."
+
+
+@pytest.mark.parametrize("written", ["letter F", "no 30", "4"])
+def test_a_width_that_could_be_a_name_is_told_too(tmp_path: Path, written: str) -> None:
+    old = "count: 30, size: small, skip"
+    finding = said(loaded(tmp_path, changed(old, old.replace("small", written))))
+    assert (finding.kind, finding.message) == ("unknown-name", f"There is no size `{written}`.")
+    assert finding.fix == (
+        f"`{written}` is a width: add `NAME: {{diameter: {written}}}` to `sizes` and write its name here."
+    )
 
 
 def test_other_holes_are_told_too(tmp_path: Path) -> None:
