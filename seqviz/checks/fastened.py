@@ -6,16 +6,17 @@ from collections.abc import Iterable
 
 from seqviz.build import Build
 from seqviz.checks.places import step_numbered
+from seqviz.records.named import Name
 from seqviz.records.steps import Bolt, Rivet
 from seqviz.scene.fasteners import fastener_of
 from seqviz.trade.fasteners import BOLT
 
-__all__ = ["deed", "fastener_word", "fills"]
+__all__ = ["deed", "fastener_word", "fills", "used_at", "used_fasteners"]
 
 
 def fastener_word(build: Build, stacks: Iterable[int]) -> str:
     """Return ``rivet`` or ``bolt``, whichever all of ``stacks`` take, else ``fastener``."""
-    used = _used(build)
+    used = used_fasteners(build)
     kinds = {fastener_of(build.model, build.assembly.stacks[k], used.get(k)).kind == BOLT for k in stacks}
     if len(kinds) > 1:
         return "fastener"
@@ -33,11 +34,16 @@ def fills(build: Build, number: int) -> str:
     return f"{deed(build, number)}s"
 
 
-def _used(build: Build) -> dict[int, str]:
+def used_fasteners(build: Build) -> dict[int, str]:
     """Return stack -> the fastener that the last step which filled it named by ``use``."""
-    used: dict[int, str] = {}
+    return {stack: name.text for stack, name in used_at(build).items()}
+
+
+def used_at(build: Build) -> dict[int, Name]:
+    """Return the same, each with the place where it is named."""
+    used: dict[int, Name] = {}
     for state in build.replay.states if build.replay else ():
         action = state.step.action
         if isinstance(action, (Rivet, Bolt)) and action.use:
-            used |= dict.fromkeys(state.filled, action.use.text)
+            used |= dict.fromkeys(state.filled, action.use)
     return used

@@ -47,7 +47,7 @@ from seqviz.checks.places import by_distance, hole_named, sound_stacks
 from seqviz.checks.wording import length
 from seqviz.findings import Finding
 
-__all__ = ["CHECK"]
+__all__ = ["CHECK", "odd_hole"]
 
 SPREAD = 0.05 + 1e-6
 """mm."""
@@ -71,7 +71,7 @@ def find(build: Build) -> Iterator[Finding]:
 def _sightings(build: Build) -> Iterator[Sighting[tuple[str, str]]]:
     assembly = build.assembly
     for stack in sound_stacks(assembly):
-        pair = _odd(assembly, stack)
+        pair = odd_hole(assembly, stack)
         if pair is None:
             continue
         far, near = (hole_named(assembly, name) for name in pair)
@@ -85,7 +85,7 @@ def _sightings(build: Build) -> Iterator[Sighting[tuple[str, str]]]:
         )
 
 
-def _odd(assembly: Assembly, stack: Stack) -> tuple[str, str] | None:
+def odd_hole(assembly: Assembly, stack: Stack) -> tuple[str, str] | None:
     """Return the first hole from the base outwards that differs, and a nearer one that it differs from."""
     holes = {layer.part: layer.hole for layer in stack.layers if layer.hole}
     names = [holes[part] for part in by_distance(assembly, holes)]

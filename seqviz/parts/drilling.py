@@ -83,6 +83,7 @@ def holes_on(row: Row, name: str, flat: Flat, places: Array, sizes: dict[int, Ho
             crosses=tuple(crossed.text for crossed in row.crosses),
             pilot=row.pilot,
             punched=row.punched,
+            countersunk=size.countersunk,
         )
         for number, size in sorted(sizes.items())
     ]

@@ -127,6 +127,8 @@ class Hole:
         False where only a ``drill`` step makes it.
     column
         Of another model as one piece: what it goes through there. ``centre`` is in the middle of it.
+    countersunk
+        Whether the manufactured head of what goes in lies flush.
     """
 
     row: str
@@ -141,6 +143,7 @@ class Hole:
     pilot: float | None = None
     punched: bool = True
     column: Column | None = None
+    countersunk: bool = False
 
     @property
     def name(self) -> str:

@@ -13,10 +13,11 @@ __all__ = ["HoleSize", "SizesRead", "hole_sizes"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HoleSize:
-    """``diameter`` in mm, and the name of the size where one was given."""
+    """``diameter`` in mm, the name of the size where one was given, and whether heads lie flush in it."""
 
     diameter: float
     name: str | None
+    countersunk: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +44,9 @@ def hole_sizes(row: Row | LaidRow, count: int, sizes: dict[str, Size], broken: f
         if size is None or isinstance(size, HoleSize):
             found = size
         elif size in sizes:
-            found = HoleSize(diameter=sizes[size].diameter, name=size)
+            known = sizes[size]
+            sunk = known.countersunk if row.countersunk is None else row.countersunk
+            found = HoleSize(diameter=known.diameter, name=size, countersunk=sunk)
         else:
             muted = muted or size in broken
             findings += [] if size in broken else [unknown_name(at, "size", size, list(sizes))]
@@ -60,7 +63,7 @@ def _spans(row: Row | LaidRow, count: int) -> list[tuple[range | tuple[int, ...]
     """Return what was said of which numbers, in the order in which it applies; None: no hole."""
     own: str | HoleSize | None = row.size.text if row.size else None
     if own is None and row.diameter is not None:
-        own = HoleSize(diameter=row.diameter, name=None)
+        own = HoleSize(diameter=row.diameter, name=None, countersunk=bool(row.countersunk))
     said: list[tuple[range | tuple[int, ...], str | HoleSize | None, At]] = []
     said.append((range(1, count + 1), own, row.size.at if row.size else row.at))
     said += [(range(e.first, e.last + 1), e.size, e.at) for e in row.exceptions]

@@ -119,8 +119,9 @@ class Size:
 class Hardware:
     """An entry of ``hardware``: the maker's own data. ``kind`` None: not said.
 
-    ``lengths`` holds (length, grip from, grip to), mm, in the order written. ``head_angle``, degrees: the head
-    is made to lie flush.
+    ``lengths`` holds (length, grip from, grip to), mm, in the order written; ``plain_lengths`` those of a
+    solid rivet that say no grips. ``half_sizes``: it is bought in halves of 1/16 in. ``head_angle``, degrees:
+    the head is made to lie flush.
     """
 
     name: str
@@ -131,6 +132,8 @@ class Hardware:
     head_diameter: float | None
     head_height: float | None
     at: At
+    plain_lengths: tuple[float, ...] = ()
+    half_sizes: bool = False
     head_angle: float | None = None
 
 

@@ -126,7 +126,12 @@ class FixingTable:
     def _ask_in_way(self, part: str, way: Way, fixings: list[Fixing]) -> None:
         """Find out at once which of ``fixings`` are met by ``part`` on its way."""
         here = self._assembly.placed[part]
-        rounds = [(f, one) for f in fixings for one in self._cylinders(f) if not _lets_out(here, way, one)]
+        rounds = [
+            (f, one)
+            for f in fixings
+            for one in self._cylinders(f)
+            if one.length > 0.0 and not _lets_out(here, way, one)  # a flush head is not in the way
+        ]
         solids = solids_of([prism_inside(one) for _, one in rounds])
         near = np.flatnonzero(boxes_on(*_box_of(here), solids.low, solids.high, way))
         met = near[way_meets(here.solids, solids.take(near), way)] if len(near) else near
