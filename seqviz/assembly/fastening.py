@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from seqviz.records.model import Model
 from seqviz.trade.fasteners import Fastener, parse_fastener
-from seqviz.trade.lengths import Lengths, known_lengths
+from seqviz.trade.supply import Supply, supply_of
 
-__all__ = ["PLAY", "fastener_named", "fastener_of_size", "lengths_of", "thickness_of"]
+__all__ = ["PLAY", "fastener_named", "fastener_of_size", "supply_named", "thickness_of"]
 
 PLAY = 0.1
 """mm: play of a fastener that nobody named in its hole (project choice)."""
@@ -26,11 +26,13 @@ def fastener_of_size(model: Model, size: str | None) -> str | None:
     return entry.fastener.text if entry and entry.fastener else None
 
 
-def lengths_of(model: Model, name: str | None) -> Lengths:
-    """Return the lengths in which the fastener ``name`` is made, each with its grips; none: not known."""
+def supply_named(model: Model, name: str | None) -> Supply | None:
+    """Return in which lengths the fastener ``name`` is to be had; None: it is unknown."""
     fastener = fastener_named(model, name) if name else None
     own = model.hardware.get(name) if name else None
-    return known_lengths(fastener, own.lengths if own else ()) if fastener else ()
+    if fastener is None or own is None:
+        return supply_of(fastener) if fastener else None
+    return supply_of(fastener, own.lengths, own.plain_lengths, own.half_sizes)
 
 
 def thickness_of(model: Model, name: str | None, hole: float) -> float:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from seqviz.assembly.directions import UP
-from seqviz.assembly.fastening import fastener_of_size, lengths_of
+from seqviz.assembly.fastening import fastener_of_size, supply_named
 from seqviz.assembly.structure import Layer, PlacedPart, Stack
 from seqviz.findings import At
 from seqviz.geometry.pose import IDENTITY, frozen
@@ -156,7 +156,7 @@ def _stack(laid: _Laid, named: _Named, model: Model) -> Stack:
         fastener=fasteners[0] if fasteners else None,
         pin=diameter,
         located=False,
-        lengths=lengths_of(model, fasteners[0] if fasteners else None),
+        supply=supply_named(model, fasteners[0] if fasteners else None),
     )
 
 

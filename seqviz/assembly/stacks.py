@@ -10,7 +10,7 @@ import numpy as np
 
 from seqviz.assembly.axes import SharedAxes, StandingHole
 from seqviz.assembly.crossings import Span, crossings
-from seqviz.assembly.fastening import fastener_of_size, lengths_of
+from seqviz.assembly.fastening import fastener_of_size, supply_named
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.laying import laid_stacks
 from seqviz.assembly.pins import largest_pin
@@ -170,5 +170,5 @@ def _stack(index: int, cluster: Sequence[_Thickness], point: Array, axis: Array,
         size=sizes[0] if sizes else None,
         fastener=fasteners[0] if fasteners else None,
         pin=largest_pin(circles),
-        lengths=lengths_of(model, fasteners[0] if fasteners else None),
+        supply=supply_named(model, fasteners[0] if fasteners else None),
     )

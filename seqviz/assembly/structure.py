@@ -10,8 +10,9 @@ from seqviz.findings import At
 from seqviz.geometry.pose import Array, Pose, frozen
 from seqviz.geometry.solids import Solids, solids_of
 from seqviz.parts.part import Column, Hole, Part
-from seqviz.trade.fasteners import length_for
-from seqviz.trade.lengths import Lengths
+from seqviz.trade.choice import LengthChoice
+from seqviz.trade.choose import choice_for
+from seqviz.trade.supply import Supply
 
 __all__ = ["Assembly", "Contact", "Layer", "PlacedPart", "Stack"]
 
@@ -134,8 +135,8 @@ class Stack:
     located
         False where ``rows`` say the layers and not all of them have a place: thicknesses and order count,
         ``point`` means nothing, and ``axis`` is the base's upper side.
-    lengths
-        (length, grip from, grip to), mm, in which the fastener is made; empty where nobody knows.
+    supply
+        In which lengths the fastener is to be had; None: nobody said which fastener, or it is unknown.
     """
 
     index: int
@@ -148,12 +149,17 @@ class Stack:
     fastener: str | None
     pin: float
     located: bool = True
-    lengths: Lengths = ()
+    supply: Supply | None = None
+
+    @property
+    def choice(self) -> LengthChoice | None:
+        """What is taken of the fastener for this grip; None: it is unknown, or there is nothing to join."""
+        return choice_for(self.supply, self.grip) if self.supply and self.joins else None
 
     @property
     def length(self) -> float | None:
         """The length of fastener, mm, that fits the grip; None: none does, nobody knows, or no joint."""
-        return length_for(self.lengths, self.grip) if self.joins else None
+        return self.choice.length if self.choice else None
 
     @property
     def joins(self) -> bool:

@@ -9,20 +9,21 @@ from typing import Literal
 
 import numpy as np
 
-from seqviz.assembly.fastening import lengths_of
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.structure import Assembly, Layer, Stack
 from seqviz.build import Build
 from seqviz.geometry.pose import Array, frames_along
 from seqviz.geometry.separation import GUARD, TOLERANCE
 from seqviz.parts.part import Column, Hole, Part
-from seqviz.scene.fasteners import fastener_of
+from seqviz.scene.fasteners import choice_in, fastener_of
 from seqviz.scene.sides import side_up
 from seqviz.scene.stack import Shut, drawn_shut
 from seqviz.sequence.hardware import fastener_in
 from seqviz.sequence.replay_types import Replay
-from seqviz.trade.fasteners import BOLT, length_for, protrusion
-from seqviz.trade.heads import washer_height
+from seqviz.trade.choice import LengthChoice
+from seqviz.trade.choice_words import take_words
+from seqviz.trade.fasteners import BOLT, SOLID_RIVET, Fastener
+from seqviz.trade.heads import tail_size
 
 __all__ = ["Bench", "Section", "SectionFastener", "SectionLayer", "section_of"]
 
@@ -72,13 +73,15 @@ class SectionFastener:
     kind, name, diameter
         As in `seqviz.trade.fasteners.Fastener`; what the model calls it.
     length
-        The one whose grips hold this grip; None: none does, or nobody knows.
+        What is taken for this grip; None: nothing fits, nobody knows, or the table gives a number only.
+    take
+        What is taken, as its standard writes it: ``4-5``, ``number 42``, ``AN3-5, 1 washer``; else empty.
     made
-        Whether any lengths are known.
+        Whether lengths are known and none of them fits.
     head, tail
         (diameter, height) of the manufactured head; of the formed head, bulb, or nut with its washer.
-    washer
-        How much of a bolt's tail is the washer.
+    washers
+        How thick each washer under a bolt's nut is, the one at the sheet first; part of its tail.
     end
         How far a bolt stands out of its nut; 0 where its length is not known.
     head_on_top
@@ -92,7 +95,8 @@ class SectionFastener:
     made: bool
     head: tuple[float, float]
     tail: tuple[float, float]
-    washer: float = 0.0
+    washers: tuple[float, ...] = ()
+    take: str = ""
     end: float = 0.0
     head_on_top: bool = True
 
@@ -285,22 +289,34 @@ def _fastener(build: Build, stack: Stack, in_it: _SetIn | None) -> SectionFasten
         return None
     one = fastener_of(build.model, stack, name)
     sizes = fastener_in(build.model, stack, name)
-    lengths = lengths_of(build.model, name)
-    length = length_for(lengths, stack.grip) if stack.joins else None
-    out = protrusion(one.kind, one.diameter, lengths, stack.grip)
+    choice = choice_in(build.model, stack, name)
+    length = choice.length if choice else None
+    out = _out(one, choice, stack.grip)
     bolt = one.kind == BOLT
     return SectionFastener(
         kind=one.kind,
         name=name,
         diameter=_rounded(one.diameter),
         length=length,
-        made=bool(lengths),
+        take=take_words(choice, build.model.units) if choice and choice.number and length else "",
+        made=choice is not None and choice.verdict == "out of range",
         head=_pair(sizes.head),
         tail=_pair((sizes.tail[0], out)),
-        washer=_rounded(washer_height(one.diameter)) if bolt else 0.0,
+        washers=tuple(_rounded(washer.thickness) for washer in choice.washers) if choice else (),
         end=_rounded(max(0.0, length - stack.grip - out)) if bolt and length else 0.0,
         head_on_top=in_it is None or in_it.side > 0,
     )
+
+
+def _out(one: Fastener, choice: LengthChoice | None, grip: float) -> float:
+    """Return how far the tail stands out, mm: of a bolt up to the end of its nut."""
+    usual = tail_size(one.kind, one.diameter).height
+    if choice is None:
+        return usual
+    if one.kind == BOLT and choice.nut is not None:
+        return choice.nut.height + sum(washer.thickness for washer in choice.washers)
+    pulled = one.kind not in (BOLT, SOLID_RIVET) and choice.length is not None
+    return choice.length - grip if pulled and choice.length is not None else usual
 
 
 @lru_cache(maxsize=1024)

@@ -62,8 +62,15 @@ def middle_of_hole(section: Section, centre: float, scale: float) -> float:
 
 def end_words(fastener: SectionFastener) -> tuple[str, str]:
     """Return what the manufactured head and the other end are called."""
-    tails = {SOLID_RIVET: "formed head", BOLT: "nut on a washer" if fastener.washer else "nut"}
+    tails = {SOLID_RIVET: "formed head", BOLT: _nut_words(len(fastener.washers))}
     return "bolt head" if fastener.kind == BOLT else "manufactured head", tails.get(fastener.kind, "tail")
+
+
+def _nut_words(washers: int) -> str:
+    """Return ``nut on a washer``, ``nut on 2 washers``."""
+    if not washers:
+        return "nut"
+    return f"nut on {'a washer' if washers == 1 else f'{washers} washers'}"
 
 
 def fastener_lines(section: Section, levels: Levels, x: float) -> Iterator[str]:
@@ -135,13 +142,14 @@ def _tail(fastener: SectionFastener, levels: Levels, end: _End, dash: str) -> It
 
 
 def _nut(fastener: SectionFastener, levels: Levels, end: _End, dash: str) -> Iterator[str]:
-    """Yield washer and nut, seen on the flats of its six sides, and the end of the bolt beyond it."""
+    """Yield washers and nut, seen on the flats of its six sides, and the end of the bolt beyond it."""
     half = fastener.tail[0] / 2 * levels.scale
     high = levels.high(fastener.tail[1] + fastener.end)
     part = high / (fastener.tail[1] + fastener.end)
-    washer, nut = fastener.washer * part, fastener.tail[1] * part
-    if washer:
-        yield _ring(end.shape([(half, 0.0), (half, washer)]), dash, "washer")
+    washer, nut = 0.0, fastener.tail[1] * part
+    for thickness in fastener.washers:
+        yield _ring(end.shape([(half, washer), (half, washer + thickness * part)]), dash, "washer")
+        washer += thickness * part
     yield _ring(end.shape([(half * _FLAT, washer), (half * _FLAT, nut)]), dash, "tail")
     yield strokes([(end.at(0.0, washer), end.at(0.0, nut))], _FINE)
     if fastener.end:

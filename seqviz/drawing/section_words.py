@@ -71,6 +71,8 @@ def _fastener_line(section: Section) -> str:
     words = fastener.name
     if fastener.kind not in words:
         words += f" ({fastener.kind})"
+    if fastener.take:
+        return f"{words}, {fastener.take}."
     if fastener.length is not None:
         return f"{words}, length {length_text(fastener.length, units)}."
     return f"{words}: no length fits this grip." if fastener.made and section.joins else f"{words}."

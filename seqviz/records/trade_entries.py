@@ -7,9 +7,9 @@ from typing import Any
 
 from seqviz.records.hole_widths import HoleWidth
 from seqviz.records.kinds import Angle, Choice, FreeName, Length, YesNo
-from seqviz.records.lists import Entries, Numbers, Word
+from seqviz.records.lists import Entries, ListOf, Numbers, Word
 from seqviz.records.model import Hardware, Size
-from seqviz.records.nodes import Node, Scalar
+from seqviz.records.nodes import Items, Node, Scalar
 from seqviz.records.reading import Reading
 from seqviz.records.tables import Field, Record, Values, by_name
 
@@ -23,13 +23,15 @@ _LONG = Length(above=0.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lengths:
-    """Lengths of a fastener, each with the grip that it is made for."""
+    """Lengths of a fastener, each with the grip that it is made for; of a solid rivet a plain list too."""
 
     label: str = "lengths with their grips {LENGTH: [from, to]}"
     unit: str = "mm"
 
-    def read(self, reading: Reading, node: Node) -> tuple[tuple[float, float, float], ...] | None:
-        """Return (length, grip from, grip to), mm, in the order written."""
+    def read(self, reading: Reading, node: Node) -> tuple[Any, ...] | None:
+        """Return (length, grip from, grip to), or lengths alone, mm, in the order written."""
+        if isinstance(node, Items):
+            return _PLAIN.read(reading, node)
         mapping = reading.mapping(node, self.label)
         if mapping is None:
             return None
@@ -57,10 +59,11 @@ class Lengths:
 
     def schema(self) -> dict[str, Any]:
         """Return the JSON Schema."""
-        return {"type": "object", "additionalProperties": _GRIP.schema()}
+        return {"anyOf": [{"type": "object", "additionalProperties": _GRIP.schema()}, _PLAIN.schema()]}
 
 
 _GRIP = Numbers(count=2, each=Length(low=0.0), label="a grip [from, to]")
+_PLAIN = ListOf(each=_LONG, label="a list of lengths")
 
 
 def _size(reading: Reading, values: Values) -> Size | None:
@@ -76,19 +79,34 @@ def _size(reading: Reading, values: Values) -> Size | None:
 
 
 def _hardware(reading: Reading, values: Values) -> Hardware | None:
+    lengths = values.get("lengths", ())
+    plain = bool(lengths) and not isinstance(lengths[0], tuple)
+    if values.get("kind") != "solid rivet":
+        if plain:
+            _only_solid(reading, values, "lengths", "These lengths say no grips.", "Write `{6: [1.5, 3.5]}`.")
+        if values.has("half sizes"):
+            _only_solid(reading, values, "half sizes", "Only solid rivets have half sizes.", "Leave it out.")
     if values.failed:
         return None
     return Hardware(
         name=values.name,
         kind=values.get("kind"),
         diameter=values.get("diameter"),
-        lengths=values.get("lengths", ()),
+        lengths=() if plain else lengths,
+        plain_lengths=lengths if plain else (),
+        half_sizes=values.get("half sizes", False),
         hole=values.get("hole"),
         head_diameter=values.get("head diameter"),
         head_height=values.get("head height"),
         at=reading.at(values.place),
         head_angle=values.get("head angle"),
     )
+
+
+def _only_solid(reading: Reading, values: Values, word: str, message: str, fix: str) -> None:
+    why = "A solid rivet takes its grip and 1.5 D, rounded up; others are made for grips from one to another."
+    reading.bad(values.nodes[word], message, why, f"{fix} Of a solid rivet say `kind: solid rivet`.")
+    values.fail()
 
 
 _SIZE = Record(
@@ -119,7 +137,16 @@ _HARDWARE = Record(
             help="`blind rivet`, `solid rivet` or `bolt`; left out: a blind rivet.",
         ),
         Field(word="diameter", kind=_LONG, help="Of the shank.", required=True),
-        Field(word="lengths", kind=Lengths(), help="Each length with the grip that it is made for."),
+        Field(
+            word="lengths",
+            kind=Lengths(),
+            help="Each length with the grip that it is made for; of a solid rivet a list of lengths will do.",
+        ),
+        Field(
+            word="half sizes",
+            kind=YesNo(),
+            help="yes: a solid rivet is bought in lengths of half a sixteenth of an inch too (4-4.5).",
+        ),
         Field(word="hole", kind=HoleWidth(), help="The hole that its maker asks for."),
         Field(word="head diameter", kind=_LONG, help="Of the manufactured head."),
         Field(

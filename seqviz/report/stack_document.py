@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from seqviz.assembly.structure import Contact, Layer, Stack
+from seqviz.report.choice_document import choice_document
 from seqviz.report.documents import FORMAT, json_text
 from seqviz.scene.setting import Setting
 
@@ -46,6 +47,7 @@ def _stack(stack: Stack, setting: Setting | None) -> dict[str, Any]:
         "size": stack.size,
         "fastener": stack.fastener,
         "length": None if stack.length is None else _rounded(stack.length),
+        "choice": None if stack.choice is None else choice_document(stack.choice, "mm"),
         "located": stack.located,
         "set": None if setting is None else _setting(setting),
     }

@@ -2,12 +2,25 @@
 
 from __future__ import annotations
 
-from seqviz.assembly.fastening import fastener_named
+from seqviz.assembly.fastening import fastener_named, supply_named
 from seqviz.assembly.structure import Stack
 from seqviz.records.model import Model
+from seqviz.trade.choice import LengthChoice
+from seqviz.trade.choose import choice_for
 from seqviz.trade.fasteners import BLIND_RIVET, Fastener
 
-__all__ = ["fastener_of"]
+__all__ = ["choice_in", "fastener_of"]
+
+
+def choice_in(model: Model, stack: Stack, use: str | None = None) -> LengthChoice | None:
+    """Return what is taken for the grip of ``stack``; ``use`` goes before what its size names.
+
+    None where the fastener is unknown, or there is nothing to join.
+    """
+    if use in (None, stack.fastener):
+        return stack.choice
+    supply = supply_named(model, use)
+    return choice_for(supply, stack.grip) if supply and stack.joins else None
 
 
 def fastener_of(model: Model, stack: Stack, use: str | None = None) -> Fastener:

@@ -7,10 +7,10 @@ from collections import Counter
 from seqviz.assembly.structure import Assembly, Stack
 from seqviz.records.model import Model
 from seqviz.records.steps import Bolt, Rivet
-from seqviz.scene.fasteners import fastener_of
-from seqviz.scene.lengths import length_text as plain_length
+from seqviz.scene.fasteners import choice_in, fastener_of
 from seqviz.scene.phrases import counted
 from seqviz.sequence.replay_types import StepState
+from seqviz.trade.choice_words import take_words
 from seqviz.units import length_text
 
 __all__ = ["rivet_words"]
@@ -39,23 +39,23 @@ def rivet_words(action: Rivet | Bolt, model: Model, assembly: Assembly, state: S
 
 def _taken(model: Model, stacks: list[Stack], use: str | None) -> str:
     """Say what to take, of each in which lengths, and for which grips."""
-    sorts: dict[str, dict[float | None, Counter[float]]] = {}
+    sorts: dict[str, dict[str, Counter[float]]] = {}
     for stack in stacks:
         name = use or stack.fastener or f"what fits a hole of {length_text(stack.diameter, model.units)}"
-        length = stack.length if use in (None, stack.fastener) else None
-        grips = sorts.setdefault(name, {}).setdefault(length, Counter())
+        choice = choice_in(model, stack, use)
+        take = take_words(choice, model.units) if choice else ""
+        grips = sorts.setdefault(name, {}).setdefault(take, Counter())
         grips[round(stack.grip + 1e-7, 3)] += 1
     alone = len(sorts) == 1
-    return " ".join(_sort(name, lengths, model.units, alone=alone) for name, lengths in sorts.items())
+    return " ".join(_sort(name, takes, model.units, alone=alone) for name, takes in sorts.items())
 
 
-def _sort(name: str, lengths: dict[float | None, Counter[float]], units: str, *, alone: bool) -> str:
+def _sort(name: str, takes: dict[str, Counter[float]], units: str, *, alone: bool) -> str:
     """Return ``With pull 3.2 length 6, grip 1.6 mm.``, or each length with its number and its grips."""
     told = []
-    for length, grips in sorted(lengths.items(), key=lambda pair: min(pair[1])):
-        many = "" if alone and len(lengths) == 1 else f" in {grips.total()}"
-        long = "" if length is None else f" length {plain_length(length, units)}"
-        told.append(f"{long}{many}, {_grips(grips, units)}")
+    for take, grips in sorted(takes.items(), key=lambda pair: min(pair[1])):
+        many = "" if alone and len(takes) == 1 else f" in {grips.total()}"
+        told.append(f"{f' {take}' if take else ''}{many}, {_grips(grips, units)}")
     return f"With {name}{':' if len(told) > 1 else ''}{';'.join(told)}."
 
 

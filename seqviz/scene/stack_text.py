@@ -10,9 +10,19 @@ from seqviz.parts.part import Column
 from seqviz.scene.lengths import area_text, length_text
 from seqviz.scene.phrases import counted, ranges, sentence
 from seqviz.scene.stack import Group, Shut, groups_of_part
+from seqviz.trade.choice_reasons import reasons
+from seqviz.trade.choice_words import short_why, take_words
 from seqviz.units import length_text as with_unit
 
-__all__ = ["group_line", "hole_line", "hole_text", "part_text", "stack_sentences", "summary_text"]
+__all__ = [
+    "group_line",
+    "hole_line",
+    "hole_text",
+    "part_text",
+    "stack_sentences",
+    "summary_text",
+    "why_lines",
+]
 
 
 def summary_text(groups: Iterable[Group], shut: Shut, units: str) -> str:
@@ -37,8 +47,13 @@ def summary_text(groups: Iterable[Group], shut: Shut, units: str) -> str:
     return "\n".join([*out, "", tail] if out else ["No holes."]) + "\n"
 
 
+def why_lines(stack: Stack, units: str) -> list[str]:
+    """Return the reasons for what goes in, at length, a sentence each; none where nobody knows what does."""
+    return list(reasons(stack.choice, units)) if stack.choice else []
+
+
 def group_line(group: Group, shut: Shut, units: str) -> str:
-    """Return ``rail.foot 4-27: rail 1.6 over shelf skin 0.8, grip 2.4; blind rivet 3.2; 24 holes``."""
+    """Return ``rail.foot 4-27: rail 1.6 over skin 0.8, grip 2.4; pull 3.2 length 6 (..); 24 holes``."""
     named = ranges(f"{group.row}.{number}" for number in group.numbers)
     words = _stack_words(group.stack, shut, units)
     return f"{named}: {words}; {counted(len(group.numbers), 'hole')}"
@@ -137,12 +152,16 @@ def _gap_words(stack: Stack, number: int, shut: Shut, units: str) -> str:
 
 
 def _fastener(stack: Stack, units: str) -> str:
-    """Return ``pull 3.2 length 6``: what goes in, and the length whose grips hold this one."""
+    """Return ``pull 3.2 length 6 (grips 1.5 to 3.5)``: what goes in, what to take of it, and why in short."""
     if stack.fastener is None:
         return "fastener not named"
-    if stack.length is not None:
-        return f"{stack.fastener} length {length_text(stack.length, units)}"
-    return stack.fastener + (", no length fits" if stack.lengths and stack.joins else "")
+    choice = stack.choice
+    if choice is None:
+        return stack.fastener
+    take, why = take_words(choice, units), short_why(choice, units)
+    joint = " " if choice.verdict == "fits" else ", "
+    words = joint.join([stack.fastener, *([take] if take else [])])
+    return f"{words} ({why})" if why else words
 
 
 def _size_words(stack: Stack) -> str:

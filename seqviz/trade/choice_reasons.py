@@ -128,12 +128,13 @@ def _bolt_reasons(choice: LengthChoice, units: str) -> Iterator[str]:
         return
     length, grip = plain(choice.length or 0.0, units), length_text(choice.grip, units)
     over = choice.bolt_grip - choice.grip
-    yield f"{choice.number} has a grip of {plain(choice.bolt_grip, units)} for a stack of {grip}, and is {length} long."
+    own = plain(choice.bolt_grip, units)
+    yield f"{choice.number} has a grip of {own} for a stack of {grip}, and is {length} long."
     names = " and ".join(dict.fromkeys(washer.name for washer in choice.washers))
     thick = plain(sum(washer.thickness for washer in choice.washers), units)
     yield (
-        f"Put {washer_words(choice.washers)} ({names}, together {thick}) under the end that is turned, usually "
-        f"the nut: {_taken_up(over, units)}."
+        f"Put {washer_words(choice.washers)} ({names}, together {thick}) under the end that is turned, "
+        f"usually the nut: {_taken_up(over, units)}."
     )
     if choice.threads_in_hole:
         most = bolt_rules("threads in the hole, at most")[0]

@@ -11,7 +11,10 @@ from tests.cli.shelf import MODEL, write_shelf
 Captured = pytest.CaptureFixture[str]
 
 # 1.0 + 0.8 = 1.8
-WHOLE = "stiffener.foot 1-14: stiffener 1 over panel 0.8, grip 1.8; blind rivet 3.2 length 6; 14 holes\n"
+WHOLE = (
+    "stiffener.foot 1-14: stiffener 1 over panel 0.8, grip 1.8; "
+    "blind rivet 3.2 length 6 (grips 1.5 to 3.5); 14 holes\n"
+)
 
 
 @pytest.fixture(autouse=True)
@@ -31,7 +34,8 @@ def test_a_line_a_hole(capsys: Captured) -> None:
     lines = capsys.readouterr().out.splitlines()
     assert len(lines) == 14
     assert lines[2] == (
-        "stiffener.foot.3 = panel.edge.3: stiffener 1 over panel 0.8, grip 1.8; blind rivet 3.2 length 6"
+        "stiffener.foot.3 = panel.edge.3: stiffener 1 over panel 0.8, grip 1.8; "
+        "blind rivet 3.2 length 6 (grips 1.5 to 3.5)"
     )
 
 
@@ -49,7 +53,7 @@ def test_a_part_a_row_and_a_hole(capsys: Captured) -> None:
         "  1  stiffener         1  stiffener.foot.3\n"
         "  2  panel           0.8  panel.edge.3\n"
         "  grip 1.8\n"
-        "  hole 3.3 (small): blind rivet 3.2 length 6\n"
+        "  hole 3.3 (small): blind rivet 3.2 length 6 (grips 1.5 to 3.5)\n"
     )
 
 

@@ -33,7 +33,7 @@ def test_a_bolt_has_nut_washer_and_what_stands_out_of_the_nut(tmp_path: Path) ->
     assert fastener is not None
     assert fastener.kind == "bolt"
     # Common practice: nut with washer 1.7 x 5, of it the washer 0.3 x 5; the bolt is 24 - 10.8 - 8.5 longer.
-    assert (fastener.tail[1], fastener.washer) == (8.5, 1.5)
+    assert (fastener.tail[1], fastener.washers) == (8.5, (1.5,))
     assert fastener.end == pytest.approx(4.7)
 
 

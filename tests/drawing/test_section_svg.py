@@ -32,7 +32,7 @@ BOLT = SectionFastener(
     made=True,
     head=(11.5, 3.5),
     tail=(11.5, 8.5),
-    washer=1.5,
+    washers=(1.5,),
     end=3.0,
 )
 

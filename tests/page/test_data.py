@@ -59,7 +59,7 @@ def test_stacks_and_their_one_section(work: Work) -> None:
         "1: stiffener 1",
         "2: panel 0.8",
         "Grip 1.8 mm.",
-        "Hole 3.3 mm (small): blind rivet 3.2 length 6.",
+        "Hole 3.3 mm (small): blind rivet 3.2 length 6 (grips 1.5 to 3.5).",
         "Set in step 2 with the hand puller.",
     ]
     assert stack["layers"] == [[0, 1], [1, 0]]
@@ -112,7 +112,9 @@ def test_a_model_alone_has_parts_and_holes_and_no_steps(tmp_path: Path) -> None:
     assert (work["steps"], work["fixings"]) == ([], [])
     assert [part["first"] for part in work["parts"]] == [None, None]
     assert len(work["stacks"]) == 14
-    assert work["stacks"][0]["lines"][-1] == "Hole 3.3 mm (small): blind rivet 3.2 length 6."
+    assert work["stacks"][0]["lines"][-1] == (
+        "Hole 3.3 mm (small): blind rivet 3.2 length 6 (grips 1.5 to 3.5)."
+    )
 
 
 def test_parts_without_dimensions_are_listed(tmp_path: Path) -> None:

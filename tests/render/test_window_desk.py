@@ -151,7 +151,7 @@ def test_a_click_on_a_hole_tells_its_stack(desk: Desk) -> None:
     assert desk.state.picked == Picked(part="side angle left", stack=index)
     told = desk.show.teller.lines(desk.state.picked)
     assert told[0] == "side angle left.foot.3 (also bottom.side left.3)"
-    assert told[3:5] == ("  grip 1.6", "  hole 3.3 (small): pull 3.2 length 6")
+    assert told[3:5] == ("  grip 1.6", "  hole 3.3 (small): pull 3.2 length 6 (grips 1.5 to 3.5)")
 
 
 def test_hide_ghost_and_all_again(desk: Desk) -> None:

@@ -6,6 +6,8 @@ import pytest
 
 from seqviz.scene.stack import grouped
 from seqviz.scene.stack_text import hole_line, hole_text, part_text, summary_text
+from seqviz.trade.fasteners import BLIND_RIVET, Fastener
+from seqviz.trade.supply import supply_of
 from tests.scene.assembly_by_hand import tray
 
 SHUT = {(2, "strap"): True}
@@ -109,18 +111,23 @@ def test_a_part_that_touches_nothing() -> None:
 @pytest.mark.parametrize(
     ("lengths", "units", "words"),
     [
-        (((8.0, 3.0, 5.0), (6.0, 1.5, 3.5)), "mm", "blind rivet 3.2 length 6"),
-        (((8.0, 3.0, 5.0),), "mm", "blind rivet 3.2 length 8"),
-        (((6.35, 3.0, 5.0),), "in", "blind rivet 3.2 length 0.25 in"),
-        (((5.0, 0.5, 3.0),), "mm", "blind rivet 3.2, no length fits"),
-        ((), "mm", "blind rivet 3.2"),
+        (((8.0, 3.0, 5.0), (6.0, 1.5, 3.5)), "mm", "blind rivet 3.2 length 6 (grips 1.5 to 3.5)"),
+        (((8.0, 3.0, 5.0),), "mm", "blind rivet 3.2 length 8 (grips 3 to 5)"),
+        (((6.35, 2.54, 5.08),), "in", "blind rivet 3.2 length 0.25 in (grips 0.1 to 0.2 in)"),
+        (((5.0, 0.5, 3.0),), "mm", "blind rivet 3.2, no length fits (the longest, length 5, ends at 3)"),
     ],
 )
 def test_which_length_fits_a_grip_of_3_4(
     lengths: tuple[tuple[float, float, float], ...], units: str, words: str
 ) -> None:
-    line = hole_line(replace(tray().stacks[2], lengths=lengths), SHUT, units)
+    supply = supply_of(Fastener(kind=BLIND_RIVET, diameter=3.2), lengths)
+    line = hole_line(replace(tray().stacks[2], supply=supply), SHUT, units)
     assert line.endswith(f"; {words}")
+
+
+def test_a_rivet_that_no_table_lists_is_named_and_no_more() -> None:
+    supply = supply_of(Fastener(kind=BLIND_RIVET, diameter=3.5))
+    assert hole_line(replace(tray().stacks[2], supply=supply), SHUT, "mm").endswith("; blind rivet 3.2")
 
 
 def test_a_part_without_dimensions() -> None:
