@@ -105,7 +105,7 @@ def _hardware(reading: Reading, values: Values) -> Hardware | None:
 
 def _only_solid(reading: Reading, values: Values, word: str, message: str, fix: str) -> None:
     why = "A solid rivet takes its grip and 1.5 D, rounded up; others are made for grips from one to another."
-    reading.bad(values.nodes[word], message, why, f"{fix} Of a solid rivet say `kind: solid rivet`.")
+    reading.bad(values.nodes[word], message, why, f"{fix} If it is a solid rivet, say so: `kind: solid rivet`.")
     values.fail()
 
 

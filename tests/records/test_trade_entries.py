@@ -69,3 +69,30 @@ def test_did_you_mean(tmp_path: Path) -> None:
 def test_the_model_of_these_tests_is_right(tmp_path: Path) -> None:
     read = loaded(tmp_path, MODEL)
     assert (read.findings, read.model.broken) == ([], frozenset())
+
+
+def test_lengths_of_a_solid_rivet_need_no_grips(tmp_path: Path) -> None:
+    text = "pull 4.0: {kind: solid rivet, diameter: 4, lengths: [8, 1/2 in], half sizes: yes}"
+    entry = loaded(tmp_path, changed(HARDWARE, text)).model.hardware["pull 4.0"]
+    assert (entry.lengths, entry.plain_lengths, entry.half_sizes) == ((), (8.0, 12.7), True)
+
+
+@pytest.mark.parametrize(
+    ("text", "place", "fix"),
+    [
+        # Without grips nobody knows which of them fits a blind rivet's joint.
+        ("{kind: blind rivet, diameter: 4, lengths: [6, 8]}", ("bad-value", 8, 55), "Write `{6: [1.5, 3.5]}`."),
+        ("{kind: bolt, diameter: 4, half sizes: yes}", ("bad-value", 8, 51), "Leave it out."),
+        ("{diameter: 4, half sizes: no}", ("bad-value", 8, 39), "Leave it out."),
+    ],
+)
+def test_what_only_solid_rivets_have(tmp_path: Path, text: str, place: Place, fix: str) -> None:
+    read = loaded(tmp_path, changed(HARDWARE, f"pull 4.0: {text}"))
+    assert [one for one in places(read) if one[0] != "unknown-name"] == [place]
+    assert said(read).fix == f"{fix} If it is a solid rivet, say so: `kind: solid rivet`."
+
+
+@pytest.mark.parametrize("text", ["[]", "[8, eight]", "[8, 0]"])
+def test_a_list_of_lengths_holds_lengths(tmp_path: Path, text: str) -> None:
+    hardware = f"pull 4.0: {{kind: solid rivet, diameter: 4, lengths: {text}}}"
+    assert {kind for kind, _, _ in places(loaded(tmp_path, changed(HARDWARE, hardware)))} == {"bad-value"}
