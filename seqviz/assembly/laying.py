@@ -70,6 +70,7 @@ def _holes(row: LaidRow, placed: PlacedPart, model: Model) -> Iterator[Hole]:
                 diameter=size.diameter,
                 size=size.name,
                 at=row.at,
+                countersunk=size.countersunk,
             )
 
 
@@ -157,6 +158,7 @@ def _stack(laid: _Laid, named: _Named, model: Model) -> Stack:
         pin=diameter,
         located=False,
         supply=supply_named(model, fasteners[0] if fasteners else None),
+        countersunk=any(hole.countersunk for hole in holes),
     )
 
 

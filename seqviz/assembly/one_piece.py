@@ -210,6 +210,7 @@ def _of_column(assembly: Assembly, stack: Stack, layers: list[Layer], told: _Tol
             pilot=min((one.pilot for one in undrilled if one.pilot is not None), default=None),
             punched=all(one.punched for one in undrilled),
             column=column,
+            countersunk=stack.countersunk,
         )
 
 

@@ -171,4 +171,5 @@ def _stack(index: int, cluster: Sequence[_Thickness], point: Array, axis: Array,
         fastener=fasteners[0] if fasteners else None,
         pin=largest_pin(circles),
         supply=supply_named(model, fasteners[0] if fasteners else None),
+        countersunk=any(hole.countersunk for hole in holes),
     )

@@ -137,6 +137,8 @@ class Stack:
         ``point`` means nothing, and ``axis`` is the base's upper side.
     supply
         In which lengths the fastener is to be had; None: nobody said which fastener, or it is unknown.
+    countersunk
+        Whether one of the holes wants the manufactured head flush in the layer under it.
     """
 
     index: int
@@ -150,6 +152,7 @@ class Stack:
     pin: float
     located: bool = True
     supply: Supply | None = None
+    countersunk: bool = False
 
     @property
     def choice(self) -> LengthChoice | None:

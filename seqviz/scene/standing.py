@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from seqviz.assembly.fastening import sunk_in
 from seqviz.assembly.structure import Assembly, Stack
 from seqviz.geometry.pose import Array, frozen
 from seqviz.records.model import Model
@@ -19,6 +20,9 @@ __all__ = ["Standing", "StandsIn"]
 
 # A pin's body as drawn, times the hole's diameter: wide and tall enough to be seen, project choice.
 _PIN_WIDTH, _PIN_HEIGHT = 1.7, 4.0
+
+# mm: a flush head is drawn as a disc so thin that it only shows where it is, project choice.
+_FLUSH_HEIGHT = 0.1
 
 StandsIn = dict[int, tuple[int, ...]]
 """Stack -> numbers of what stands in it, in `Standing.fixed`."""
@@ -152,9 +156,7 @@ class Standing:
         if kind == "pin":
             diameter, height = _PIN_WIDTH * stack.diameter, _PIN_HEIGHT * stack.diameter
         else:
-            one = fastener_of(self._model, stack, use)
-            size = (head_size if kind == "head" else tail_size)(one.kind, one.diameter)
-            diameter, height = size.diameter, size.height
+            diameter, height = self._end_size(stack, kind, use)
         end = end_of(stack, part, side)
         return Fixed(
             stack=stack.index,
@@ -165,6 +167,19 @@ class Standing:
             diameter=diameter,
             height=height,
         )
+
+    def _end_size(self, stack: Stack, kind: str, use: str | None) -> tuple[float, float]:
+        """Return how wide and high a head or tail is drawn, mm."""
+        one = fastener_of(self._model, stack, use)
+        if kind == "tail":
+            tail = tail_size(one.kind, one.diameter)
+            return tail.diameter, tail.height
+        name = use or stack.fastener
+        sunk = sunk_in(self._model, name, stack.diameter, countersunk=stack.countersunk)
+        if sunk is not None:
+            return sunk.diameter, _FLUSH_HEIGHT
+        head = head_size(one.kind, one.diameter)
+        return head.diameter, head.height
 
 
 def _fitted(one: Fixed, point: Array) -> Fitted:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from seqviz.assembly.fastening import fastener_named
+from seqviz.assembly.fastening import fastener_named, sunk_in
 from seqviz.assembly.structure import Stack
 from seqviz.records.model import Model
 from seqviz.trade.fasteners import BLIND_RIVET, BOLT, Fastener, length_for, protrusion
@@ -22,7 +22,8 @@ class SetFastener:
     kind
         ``blind rivet``, ``solid rivet`` or ``bolt``.
     head, tail
-        (diameter, height) of the manufactured head, and of the formed head, bulb or nut.
+        (diameter, height) of the manufactured head, and of the formed head, bulb or nut. A flush head has
+        the height 0.
     room
         (diameter, height) of what must be free at the tail's end to set it: a solid rivet is longer before,
         a bolt may stand out of its nut. None: as the tail.
@@ -42,17 +43,27 @@ def fastener_in(model: Model, stack: Stack, name: str | None) -> SetFastener:
     found = fastener_named(model, name) if name else None
     found = found or Fastener(kind=BLIND_RIVET, diameter=stack.diameter)
     own = model.hardware.get(name) if name else None
-    head = head_size(found.kind, found.diameter)
     tail = tail_size(found.kind, found.diameter)
     lengths = own.lengths if own else ()
-    head_height = own.head_height if own and own.head_height else head.height
+    head = _head(model, stack, name, found)
     out = protrusion(found.kind, found.diameter, lengths, stack.grip)
     length = length_for(lengths, stack.grip) if found.kind == BOLT else None
     before = protrusion(found.kind, found.diameter, lengths, stack.grip, unset=True)
     return SetFastener(
         kind=found.kind,
-        head=(own.head_diameter if own and own.head_diameter else head.diameter, head_height),
+        head=head,
         tail=(tail.diameter, out),
         room=(tail.diameter, max(before, length - stack.grip if length else 0.0)),
-        way_in=(length or stack.grip + out) + head_height if found.kind == BOLT else 0.0,
+        way_in=(length or stack.grip + out) + head[1] if found.kind == BOLT else 0.0,
     )
+
+
+def _head(model: Model, stack: Stack, name: str | None, found: Fastener) -> tuple[float, float]:
+    """Return diameter and height of the manufactured head above the sheet: a flush one has none."""
+    sunk = sunk_in(model, name, stack.diameter, countersunk=stack.countersunk)
+    if sunk is not None:
+        return sunk.diameter, 0.0
+    own = model.hardware.get(name) if name else None
+    usual = head_size(found.kind, found.diameter)
+    across = own.head_diameter if own and own.head_diameter else usual.diameter
+    return across, own.head_height if own and own.head_height else usual.height
