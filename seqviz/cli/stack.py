@@ -10,6 +10,7 @@ import typer
 from seqviz.cli.asked import asked_as
 from seqviz.cli.chosen import chosen as named
 from seqviz.cli.flat import write_flat
+from seqviz.cli.hardware import HardwareAsked, say_hardware
 from seqviz.cli.opening import opened
 from seqviz.cli.output import MISTAKES, NO_MISTAKE, Stop, complain, say, style
 from seqviz.cli.section import write_section
@@ -34,11 +35,16 @@ every line of --holes, also tells in which step it is set, and with which of you
 draws the flat pattern of a part to its true size, with bend lines; PART flat.svg where --out says no name.
 --section draws the cut through a hole: layers, grip, the fastener with both ends; HOLE section.svg likewise.
 
+--hardware adds up what to lay out or to order: fasteners by kind, size and length with spares, and the
+washers and nuts of bolts; of the whole, or of --steps 4-9; --csv writes it as a table. --why tells at length
+why a length was chosen, and where each figure comes from.
+
 \b
 Examples:
   seqviz stack models/practice_tray.yaml
   seqviz stack models/practice_tray.yaml "side angle left" "side angle left.foot.3"
   seqviz stack models/practice_tray.yaml --parts
+  seqviz stack sequences/practice_tray.yaml --hardware --steps 4-9
   seqviz stack models/practice_tray.yaml --flat "end angle" --out end_angle.svg
   seqviz stack sequences/practice_tray.yaml --section "side angle left.foot.3"
 """
@@ -72,7 +78,29 @@ class Asked:
             help="Where --flat and --section write: FILE.svg or FILE.dxf; of all a folder.",
         ),
     ] = None
-    force: Annotated[bool, typer.Option("--force", help="--flat, --section may write over files.")] = False
+    hardware: Annotated[
+        bool, typer.Option("--hardware", help="Add up fasteners, washers and nuts, with spares.")
+    ] = False
+    steps: Annotated[
+        str | None,
+        typer.Option("--steps", metavar="STEPS", help="With --hardware: only these, 4, 4-9, or 1,4-9."),
+    ] = None
+    spares: Annotated[
+        str | None,
+        typer.Option(
+            "--spares",
+            metavar="SHARE",
+            help="With --hardware: spares of each sort, rounded up, at least 2; 10% if not said, 0: none.",
+        ),
+    ] = None
+    csv: Annotated[
+        str | None,
+        typer.Option("--csv", metavar="FILE", help="With --hardware: write a table for a spreadsheet."),
+    ] = None
+    why: Annotated[bool, typer.Option("--why", help="Tell why each length, with the sources.")] = False
+    force: Annotated[
+        bool, typer.Option("--force", help="--flat, --section, --csv may write over files.")
+    ] = False
     json: Annotated[bool, typer.Option("--json", help="Everything as JSON, for programs.")] = False
 
 
@@ -87,6 +115,13 @@ def stack(asked: Asked) -> int:
         write_section(made, asked.section, asked.out, force=asked.force)
     elif asked.parts:
         say(_pile(made, json=asked.json))
+    elif asked.hardware:
+        say_hardware(
+            made,
+            HardwareAsked(
+                steps=asked.steps, spares=asked.spares, csv=asked.csv, force=asked.force, json=asked.json
+            ),
+        )
     else:
         _say_stacks(made, asked)
     return _left_out(made, asked.file)
@@ -97,26 +132,39 @@ def _say_stacks(made: Build, asked: Asked) -> None:
     if asked.json:
         say(_document(made, chosen))
     elif chosen is None:
-        say(_whole(made, asked.holes))
+        say(_whole(made, asked))
     else:
-        say(_details(made, chosen, asked.holes))
+        say(_details(made, chosen, asked))
 
 
 def _goes_together(asked: Asked) -> None:
     """Stop where options were given that say nothing together."""
     drawn = {"--flat": asked.flat, "--section": asked.section}
     drawings = [word for word, name in drawn.items() if name is not None]
-    whole = [*drawings, *(["--parts"] if asked.parts else [])]
+    lists = {"--parts": asked.parts, "--hardware": asked.hardware}
+    whole = [*drawings, *(word for word, so in lists.items() if so)]
     if len(whole) > 1:
         raise Stop(f"{' and '.join(whole[:2])} are two questions: ask them one after the other.")
-    if whole and (asked.names or asked.holes):
+    if whole and (asked.names or asked.holes or asked.why):
         raise Stop(
-            f"{whole[0]} goes with FILE alone: names of parts and --holes are for the layers at holes."
+            f"{whole[0]} goes with FILE alone: names of parts, --holes and --why are for the layers at holes."
         )
     if drawings and asked.json:
         raise Stop(f"{drawings[0]} writes a drawing; --json goes with --parts and with the layers at holes.")
-    if not drawings and (asked.out is not None or asked.force):
+    if not drawings and (asked.out is not None or (asked.force and asked.csv is None)):
         raise Stop("--out and --force go with --flat PART and with --section HOLE.")
+    _goes_with_hardware(asked)
+
+
+def _goes_with_hardware(asked: Asked) -> None:
+    own = {"--steps": asked.steps, "--spares": asked.spares, "--csv": asked.csv}
+    given = [word for word, value in own.items() if value is not None]
+    if given and not asked.hardware:
+        raise Stop(f"{given[0]} goes with --hardware: what is to be added up.")
+    if asked.csv is not None and asked.json:
+        raise Stop("--csv writes a table, --json prints another one: ask them one after the other.")
+    if asked.why and asked.json:
+        raise Stop("--json tells the reasons anyway: leave --why out.")
 
 
 def _pile(made: Build, *, json: bool) -> str:
@@ -128,44 +176,48 @@ def _pile(made: Build, *, json: bool) -> str:
     return pile_as_json(made.model.path, pile) if json else pile_text(pile, made.model.units, style())
 
 
-def _whole(made: Build, holes: bool) -> str:
+def _whole(made: Build, asked: Asked) -> str:
     from seqviz.scene.stack import drawn_shut, grouped
     from seqviz.scene.stack_text import summary_text
 
     shut, units = drawn_shut(made.assembly), made.model.units
-    if holes:
-        return _lines(made, made.assembly.stacks, shut)
-    return summary_text(grouped(made.assembly.stacks), shut, units)
+    if asked.holes:
+        return _lines(made, made.assembly.stacks, shut, why=asked.why)
+    return summary_text(grouped(made.assembly.stacks), shut, units, why=asked.why)
 
 
-def _details(made: Build, chosen: Choice, holes: bool) -> str:
+def _details(made: Build, chosen: Choice, asked: Asked) -> str:
     from seqviz.scene.setting import settings, settings_text
     from seqviz.scene.stack import drawn_shut, grouped
-    from seqviz.scene.stack_text import group_line, hole_text, part_text
+    from seqviz.scene.stack_text import hole_text, part_text, with_why
 
     assembly, units = made.assembly, made.model.units
     shut = drawn_shut(assembly)
-    texts = [part_text(name, assembly, shut, units) for name in chosen.parts]
+    texts = [part_text(name, assembly, shut, units, why=asked.why) for name in chosen.parts]
     rows = [assembly.stacks[index] for index in chosen.rows]
-    if rows and holes:
-        texts.append(_lines(made, rows, shut))
+    if rows and asked.holes:
+        texts.append(_lines(made, rows, shut, why=asked.why))
     elif rows:
-        texts.append("".join(group_line(group, shut, units) + "\n" for group in grouped(rows)))
+        lines = (line for group in grouped(rows) for line in with_why(group, shut, units, asked.why))
+        texts.append("".join(line + "\n" for line in lines))
     told = settings(made.replay) if chosen.holes else {}
     for name in chosen.holes:
         index = assembly.stack_of[name]
         when = settings_text(told, index)
-        texts.append(hole_text(name, assembly.stacks[index], shut, units, when))
+        texts.append(hole_text(name, assembly.stacks[index], shut, units, when, why=asked.why))
     return "\n".join(texts)
 
 
-def _lines(made: Build, stacks: Iterable[Stack], shut: Shut) -> str:
+def _lines(made: Build, stacks: Iterable[Stack], shut: Shut, *, why: bool) -> str:
     """Return one line a hole."""
     from seqviz.scene.setting import settings, settings_text
-    from seqviz.scene.stack_text import hole_line
+    from seqviz.scene.stack_text import hole_line, why_lines
 
     told, units = settings(made.replay), made.model.units
-    lines = (hole_line(stack, shut, units, settings_text(told, stack.index)) for stack in stacks)
+    lines = []
+    for stack in stacks:
+        lines.append(hole_line(stack, shut, units, settings_text(told, stack.index)))
+        lines += [f"    {line}" for line in why_lines(stack, units)] if why else []
     return "".join(f"{line}\n" for line in lines)
 
 

@@ -22,10 +22,11 @@ __all__ = [
     "stack_sentences",
     "summary_text",
     "why_lines",
+    "with_why",
 ]
 
 
-def summary_text(groups: Iterable[Group], shut: Shut, units: str) -> str:
+def summary_text(groups: Iterable[Group], shut: Shut, units: str, *, why: bool = False) -> str:
     """Return all groups, a line each, and how many hole stacks there are.
 
     Parameters
@@ -36,15 +37,23 @@ def summary_text(groups: Iterable[Group], shut: Shut, units: str) -> str:
         From ``drawn_shut``.
     units
         ``mm`` or ``in``.
+    why
+        Whether the reasons for each length stand under it.
     """
     listed = list(groups)
     stacks = sum(len(group.numbers) for group in listed)
     rows = len({group.row for group in listed})
-    out = [group_line(group, shut, units) for group in listed]
+    out = [line for group in listed for line in with_why(group, shut, units, why)]
     tail = f"{counted(stacks, 'hole stack')} in {counted(rows, 'row')}."
     if units == "mm":
         tail += " Thicknesses in mm."
     return "\n".join([*out, "", tail] if out else ["No holes."]) + "\n"
+
+
+def with_why(group: Group, shut: Shut, units: str, why: bool) -> list[str]:
+    """Return the line of a group, and where ``why`` is asked for the reasons under it."""
+    told = why_lines(group.stack, units) if why else []
+    return [group_line(group, shut, units), *(f"    {line}" for line in told)]
 
 
 def why_lines(stack: Stack, units: str) -> list[str]:
@@ -65,7 +74,7 @@ def hole_line(stack: Stack, shut: Shut, units: str, when: str = "") -> str:
     return f"{words}; {when}" if when else words
 
 
-def hole_text(name: str, stack: Stack, shut: Shut, units: str, when: str = "") -> str:
+def hole_text(name: str, stack: Stack, shut: Shut, units: str, when: str = "", *, why: bool = False) -> str:
     """Return one hole in full: its layers by number, gaps, grip, what goes in, and ``when``, in words."""
     others = [hole for hole in stack.holes if hole != name]
     out = [f"{name} (also {', '.join(others)})" if others else name]
@@ -81,6 +90,7 @@ def hole_text(name: str, stack: Stack, shut: Shut, units: str, when: str = "") -
     else:
         out.append(f"  grip {length_text(stack.grip, units)}")
     out.append(f"  hole {length_text(stack.diameter, units)}{_size_words(stack)}: {_fastener(stack, units)}")
+    out += [f"    {line}" for line in why_lines(stack, units)] if why else []
     if when:
         out.append(f"  {when}")
     return "\n".join(out) + "\n"
@@ -103,7 +113,7 @@ def stack_sentences(stack: Stack, shut: Shut, units: str, when: str = "") -> lis
     return [*out, sentence(when)] if when else out
 
 
-def part_text(name: str, assembly: Assembly, shut: Shut, units: str) -> str:
+def part_text(name: str, assembly: Assembly, shut: Shut, units: str, *, why: bool = False) -> str:
     """Return one placed part in full: what it sits on, what sits on it, its stacks."""
     part = assembly.placed[name].part
     hand = ", other hand" if part.mirrored else ""
@@ -117,7 +127,8 @@ def part_text(name: str, assembly: Assembly, shut: Shut, units: str) -> str:
     elif not below and not above:
         out.append("  sits on nothing, and nothing sits on it")
     groups = groups_of_part(assembly, name)
-    out += ["  " + group_line(group, shut, units) for group in groups] or ["  no holes"]
+    lines = [line for group in groups for line in with_why(group, shut, units, why)]
+    out += [f"  {line}" for line in lines] or ["  no holes"]
     return "\n".join(out) + "\n"
 
 
