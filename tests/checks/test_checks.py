@@ -39,6 +39,8 @@ SEVERITIES = {
         "part-unplaced",
         "still-finger-tight",
         "placed-twice",
+        "two-fasteners-named",
+        "hole-for-fastener",
     ],
     "warning": [
         "known-unused",
@@ -55,8 +57,10 @@ SEVERITIES = {
         "set-twice",
         "closing-unchecked",
         "drill-hits",
+        "countersink-too-deep",
+        "prep-missed",
     ],
-    "note": ["gap-drawn-shut", "measured-loosely", "meshed-roughly", "last-chance"],
+    "note": ["gap-drawn-shut", "measured-loosely", "meshed-roughly", "last-chance", "bare-joint"],
 }
 
 
@@ -64,7 +68,7 @@ def test_every_kind_weighs_what_the_design_says() -> None:
     assert {check.kind: check.severity for check in CHECKS} == {
         kind: severity for severity, kinds in SEVERITIES.items() for kind in kinds
     }
-    assert len(CHECKS) == 48
+    assert len(CHECKS) == 53
 
 
 def test_a_check_lives_in_the_module_of_its_name_and_every_check_is_listed() -> None:
