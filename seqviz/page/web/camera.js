@@ -11,7 +11,7 @@ const OPENING = 24; // degrees, of the picture's height
 const HALF = Math.tan((OPENING / 2) * (Math.PI / 180));
 const FLIGHT = 450; // ms
 const RIM = 0.92; // of the picture is used when all is in view
-export const START = { round: 28, high: 38 };
+const START = { round: 28, high: 38 };
 
 const calm = matchMedia("(prefers-reduced-motion: reduce)");
 const rad = (degrees) => (degrees * Math.PI) / 180;

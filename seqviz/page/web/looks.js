@@ -65,7 +65,21 @@ export function createLooks(work, stage, page) {
   page.sides.forEach((one) => one.addEventListener("click", () => lookFrom(one.value)));
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => shade(shading));
   shade(shading);
-  return { get: stage.hidden, set, showAll };
+  return {
+    get: stage.hidden,
+    set,
+    showAll,
+    get shading() {
+      return shading;
+    },
+    /** Shade as if its choice were tapped; a name that is no choice changes nothing. */
+    choose(name) {
+      const radio = Array.from(page.radios).find((one) => one.value === name);
+      if (!radio) return;
+      radio.checked = true;
+      shade(name);
+    },
+  };
 }
 
 /** One line of the legend: its patch as it is on the bench, and what it means. */

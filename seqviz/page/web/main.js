@@ -6,6 +6,7 @@ import { createDetails } from "bench/details";
 import { createFindings } from "bench/findings";
 import { goingTo } from "bench/going";
 import { listenForKeys, listenOnBench } from "bench/keys";
+import { createKeeping } from "bench/keeping";
 import { createLooks } from "bench/looks";
 import { createParts } from "bench/parts";
 import { createControls } from "bench/controls";
@@ -91,7 +92,7 @@ async function start() {
   listenOnBench(id("view"), stage);
   listenForKeys(keysFor({ ...hands, playing, looks, goTo }), id("keys-on"));
   all(".only-scripts").forEach((element) => (element.hidden = false));
-  begin(work, { ...hands, ticks, playing });
+  begin(work, { ...hands, ticks, playing, looks });
 }
 
 function keysFor({ timeline, steps, details, stage, playing, looks, goTo }) {
@@ -108,8 +109,18 @@ function keysFor({ timeline, steps, details, stage, playing, looks, goTo }) {
   };
 }
 
-/** Open the step that the address names, or the first that is not ticked. */
-function begin(work, { timeline, steps, stage, ticks, playing, words }) {
+/** Open the page where it was left, at the step that the address names, or at the first that is not ticked. */
+function begin(work, hands) {
+  const keeping = createKeeping(work);
+  const place = keeping.read();
+  open(work, hands, place?.index);
+  if (place?.view) hands.stage.setView(place.view);
+  if (place) hands.looks.choose(place.shading);
+  keeping.watch(() => ({ index: hands.timeline.at.index, view: hands.stage.view(), shading: hands.looks.shading }));
+}
+
+/** @param {number} [left] the step where the page was left */
+function open(work, { timeline, steps, stage, ticks, playing, words }, left) {
   if (!work.steps.length) {
     id("playing").hidden = id("ticks").hidden = id("ticks-told").hidden = true;
     stage.show(-1, 1);
@@ -121,10 +132,10 @@ function begin(work, { timeline, steps, stage, ticks, playing, words }) {
     words.step(at.index);
   });
   const named = work.steps.findIndex((step) => `#step-${step.no}` === location.hash);
-  const open = work.steps.findIndex((_, index) => !ticks.date(index));
-  const first = named >= 0 ? named : Math.max(0, open);
+  const undone = work.steps.findIndex((_, index) => !ticks.date(index));
+  const first = left ?? (named >= 0 ? named : Math.max(0, undone));
   timeline.set(first);
-  steps.open(first, named >= 0);
+  steps.open(first, left !== undefined || named >= 0);
   playing.show();
   words.step(first);
 }

@@ -18,6 +18,8 @@ export function noStage() {
     viewFromUp: nothing,
     viewFrom: nothing,
     fit: nothing,
+    view: () => null,
+    setView: nothing,
     onPick: nothing,
     onContext: nothing,
   };

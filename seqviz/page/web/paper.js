@@ -36,10 +36,11 @@ export function shorten(text, most = LONG) {
 /**
  * A name that keeps its own direction of writing.
  * @param {string} text
+ * @param {number} [most] letters that are shown whole
  * @returns {HTMLElement}
  */
-export function named(text) {
-  return make("bdi", {}, shorten(text));
+export function named(text, most) {
+  return make("bdi", {}, shorten(text, most));
 }
 
 /**

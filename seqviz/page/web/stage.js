@@ -31,6 +31,8 @@
  * @property {(chosen: Chosen|null) => void} select  outlines a part, or puts a mark round a hole
  * @property {() => void} viewFromUp  down on what faces up in this step
  * @property {(side: Side) => void} viewFrom
+ * @property {() => object} view  where the eye is now, for `setView`: plain data
+ * @property {(view: object) => void} setView  puts it there, at once
  * @property {() => void} fit  all that is there in view; from now on it is kept so, until hands move the camera
  * @property {(right: number, up: number) => void} turn  degrees: the eye goes round to the right, and higher
  * @property {(right: number, up: number) => void} shift  the eye, by shares of the picture's height
@@ -42,7 +44,7 @@
  * @property {() => void} end  lets go of everything
  */
 
-import { createCamera, sideOf, START, toBench, viewAlong } from "bench/camera";
+import { createCamera, sideOf, toBench, viewAlong } from "bench/camera";
 import { createDrawer } from "bench/drawer";
 import { listenToHands } from "bench/hands";
 import { onInks } from "bench/inks";
@@ -71,7 +73,7 @@ export function createStage(canvas, work) {
   props.restyle(drawer);
   camera.setReach(props.reach);
   show(-1);
-  fit(false);
+  refit();
 
   function show(step, t = 1) {
     const index = Math.max(-1, Math.min(work.steps.length - 1, step));
@@ -87,12 +89,21 @@ export function createStage(canvas, work) {
     if (always || view.far > camera.view.far * 1.02 || view.far < camera.view.far * 0.6 || off > 0.15 * view.far) camera.fly(view);
   }
 
-  function fit(flying = true) {
+  function fit() {
     kept = true;
-    const side = flying ? camera.view : { ...camera.view, ...START };
-    const view = camera.around(props.inView(), side, drawer.aspect());
-    if (flying) camera.fly(view);
-    else camera.set(view);
+    camera.fly(camera.around(props.inView(), camera.view, drawer.aspect()));
+  }
+
+  /** The picture has another size: all is in view as before, from the same side. */
+  function refit() {
+    if (kept) camera.set(camera.around(props.inView(), camera.view, drawer.aspect()));
+  }
+
+  function setView(view) {
+    kept = view.kept !== false;
+    camera.land();
+    camera.set(view);
+    refit();
   }
 
   function look(way) {
@@ -130,7 +141,7 @@ export function createStage(canvas, work) {
   const undo = [
     listenToHands(canvas, hands),
     onInks(() => props.restyle(drawer)),
-    drawer.onSize(() => kept && fit(false)),
+    drawer.onSize(refit),
   ];
   const changing = (change) => (...how) => {
     change(...how);
@@ -161,6 +172,8 @@ export function createStage(canvas, work) {
     select: changing(props.select),
     viewFromUp: () => look(props.up()),
     viewFrom: (side) => look(sideOf(side, work.up, work.forward)),
+    view: () => ({ ...camera.view, kept }),
+    setView,
     fit,
     turn: hands.turn,
     shift: hands.shift,

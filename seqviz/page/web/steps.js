@@ -73,7 +73,7 @@ function asked(work, index, goTo) {
 }
 
 function naming(finding) {
-  return make("span", {}, `${finding.severity}: `, named(finding.message));
+  return make("span", {}, `${finding.severity}: `, named(finding.message, 400));
 }
 
 function go(words, buttons) {

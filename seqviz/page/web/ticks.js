@@ -143,6 +143,6 @@ export function createTicks(work) {
 }
 
 /** The title without its number, which changes when steps are put in before it. */
-function bare(title) {
+export function bare(title) {
   return title.replace(/^Step \d+\.\s*/, "");
 }
