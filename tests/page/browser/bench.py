@@ -22,9 +22,12 @@ PATIENCE = 30.0
 class Trouble:
     """What went wrong on a page, in words."""
 
-    def __init__(self, page: Page, path: Path) -> None:
+    def __init__(self, path: Path) -> None:
         self.found: list[str] = []
         self._own = path.as_uri()
+
+    def watch(self, page: Page) -> None:
+        """Listen to a page."""
         page.on("request", self._asked)
         page.on("console", self._said)
         page.on("pageerror", lambda error: self.found.append(f"exception: {error}"))
@@ -46,13 +49,23 @@ class Bench:
     def __init__(self, context: BrowserContext, path: Path, *, address: str = "") -> None:
         self.page = context.new_page()
         self.path = path
-        self.trouble = Trouble(self.page, path)
+        self.trouble = Trouble(path)
+        self.trouble.watch(self.page)
         self.page.goto(path.as_uri() + address)
 
     def started(self) -> Bench:
         """Wait until the scripts have taken the lists over."""
         self.page.wait_for_selector("#steps .opener, #parts .opener", state="attached")
         return self
+
+    def another_day(self) -> None:
+        """Close the page and open it anew: what is kept for one sitting is gone."""
+        context = self.page.context
+        self.page.close()
+        self.page = context.new_page()
+        self.trouble.watch(self.page)
+        self.page.goto(self.path.as_uri())
+        self.started()
 
     def id(self, name: str) -> Locator:
         return self.page.locator(f"#{name}")

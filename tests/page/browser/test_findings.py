@@ -92,7 +92,7 @@ def test_one_after_the_other_by_key(opened: Open) -> None:
         bench.page.keyboard.press("f")
         expect(bench.page.locator("#findings > .at-hand")).to_have_id(f"finding-{index}")
     # Round to the one that belongs to no step: it is shown on the whole structure.
-    alone = next(k for k, one in enumerate(found) if one["step"] is None)
+    alone = next(k for k, one in enumerate(found) if not one["step"])
     bench.page.evaluate(
         "(count) => { for (let k = 0; k < count; k++)"
         " document.dispatchEvent(new KeyboardEvent('keydown', { key: 'f', bubbles: true })); }",

@@ -28,22 +28,20 @@ def saved(bench: Bench, to: Path) -> Path:
     return to
 
 
-def test_ticks_stay_over_a_reload_and_the_first_open_step_lies_open(opened: Open) -> None:
+def test_ticks_stay_and_another_day_the_first_step_without_one_lies_open(opened: Open) -> None:
     bench = opened("practice_tray")
     expect(bench.id("ticks-told")).to_have_text("0 of 13 steps done.")
     tick(bench, 1)
     tick(bench, 2)
     expect(bench.id("ticks-told")).to_have_text("2 of 13 steps done.")
-    bench.page.reload()
-    bench.started()
+    bench.another_day()
     expect(bench.id("ticks-told")).to_have_text("2 of 13 steps done.")
     assert bench.at_hand == "step-3"
     assert bench.page.locator("#steps > .is-done").count() == 2
     assert "done 20" in bench.page.locator("#step-2 .done-on").inner_text()
     bench.step(2)
     bench.page.get_by_label("Step 2 is done").uncheck()
-    bench.page.reload()
-    bench.started()
+    bench.another_day()
     expect(bench.id("ticks-told")).to_have_text("1 of 13 steps done.")
 
 
@@ -92,8 +90,7 @@ def test_a_tick_goes_with_its_step_when_one_is_put_in_before_it(
         sequence=SEQUENCE.replace("steps:\n", "steps:\n  - note: Look at the drawing.\n"),
     )
     written(tmp_path / "evening.yaml", page)
-    bench.page.reload()
-    bench.started()
+    bench.another_day()
     assert bench.page.locator("#steps > .is-done").get_attribute("id") == "step-3"
     assert bench.at_hand == "step-1"
 
