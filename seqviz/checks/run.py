@@ -4,19 +4,25 @@ from __future__ import annotations
 
 from seqviz.build import Build
 from seqviz.checks import CHECKS
+from seqviz.checks.kit_rules import of_the_kit, one_note
 from seqviz.checks.known import settle
 from seqviz.findings import Finding
 
 __all__ = ["run"]
 
 
-def run(build: Build) -> tuple[Finding, ...]:
+def run(build: Build, *, rules: bool = False) -> tuple[Finding, ...]:
     """Return all findings about ``build``: errors first, in file order, with what is ``known`` applied.
 
-    Those about the models that it uses are among them, each once, however often they are used.
+    Those about the models that it uses are among them, each once, however often they are used. The rules of
+    spacing on parts of a kit are one note, unless all ``rules`` are asked for.
     """
-    found = [finding for one in (build, *build.used) for finding in _about(one)]
-    return tuple(sorted(dict.fromkeys(found), key=lambda finding: finding.sort_key))
+    every = (build, *build.used)
+    found = {one: _about(one) for one in every}
+    folded = [] if rules else [finding for one in every for finding in of_the_kit(one, found[one])]
+    apart = set(folded)
+    told = [finding for one in every for finding in found[one] if finding not in apart]
+    return tuple(sorted(dict.fromkeys([*told, *one_note(folded)]), key=lambda finding: finding.sort_key))
 
 
 def _about(build: Build) -> list[Finding]:

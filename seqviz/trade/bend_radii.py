@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from seqviz.trade.tables import INCH, Row, rows
@@ -16,11 +16,15 @@ _ALLOY = re.compile(r"(?<![0-9.])([0-9]{4})[ -]*(o|t[0-9]+|h[0-9]+)(?![a-z0-9])"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RadiusAdvice:
-    """The least and the largest inside radius that a table recommends, in the unit of the thickness."""
+    """The least and the largest inside radius that a table recommends, in the unit of the thickness.
+
+    ``exact``: the table has a column for that thickness; else the next thicker one counted.
+    """
 
     least: float
     most: float
     source: str
+    exact: bool = True
 
 
 @cache
@@ -34,7 +38,7 @@ def bend_radius(material: str, thickness: float) -> RadiusAdvice | None:
     advice = bend_radius_advice(alloy, thickness / INCH) if alloy else None
     if advice is None:
         return None
-    return RadiusAdvice(least=advice.least * INCH, most=advice.most * INCH, source=advice.source)
+    return replace(advice, least=advice.least * INCH, most=advice.most * INCH)
 
 
 def bend_radius_advice(alloy: str, thickness: float) -> RadiusAdvice | None:
@@ -70,4 +74,5 @@ def _advice(row: Row, thickness: float) -> RadiusAdvice:
         least=row.number("least t") * thickness,
         most=row.number("most t") * thickness,
         source=f"{source} ({row.text('doubt')})" if row.has("doubt") else source,
+        exact=abs(row.number("sheet in") - thickness) <= _SAME,
     )

@@ -57,10 +57,13 @@ SEVERITIES = {
         "set-twice",
         "closing-unchecked",
         "drill-hits",
+        "edge-distance",
+        "hole-pitch",
+        "bend-radius",
         "countersink-too-deep",
         "prep-missed",
     ],
-    "note": ["gap-drawn-shut", "measured-loosely", "meshed-roughly", "last-chance", "bare-joint"],
+    "note": ["gap-drawn-shut", "measured-loosely", "meshed-roughly", "last-chance", "rivet-for-sheet", "bare-joint"],
 }
 
 
@@ -68,7 +71,7 @@ def test_every_kind_weighs_what_the_design_says() -> None:
     assert {check.kind: check.severity for check in CHECKS} == {
         kind: severity for severity, kinds in SEVERITIES.items() for kind in kinds
     }
-    assert len(CHECKS) == 53
+    assert len(CHECKS) == 57
 
 
 def test_a_check_lives_in_the_module_of_its_name_and_every_check_is_listed() -> None:
