@@ -33,7 +33,6 @@ step sets it from the other side.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -81,15 +80,14 @@ def find(build: Build) -> Iterator[Finding]:
 def _words(build: Build, group: Group[_Deep]) -> Words:
     seen = group.first
     high, part = length(build, seen.head.height), seen.layer.part
-    wanted = length(build, math.ceil(seen.head.height * 100 - 1e-6) / 100)
     return Words(
         message=f"{group.named}: the flush head of {seen.name} is {high} high, and {part} under it is "
         f"{length(build, seen.layer.thickness)} thick.",
         why=f"The countersink cuts through: it leaves a knife edge, and the hole is "
         f"{length(build, seen.opened)} wide on the far side. A countersunk layer is at least as thick as the "
         f"head is high ({_RULE}). Height of the head: {seen.head.source}.",
-        fix=f"Dimple {part} and what lies under it instead, put a layer of at least {wanted} under the head, "
-        "or take a head that stands out. Where it is dimpled, settle this under `known`.",
+        fix=f"Dimple {part} and what lies under it instead, lay something at least as thick as the head is "
+        "high under it, or take a head that stands out. Where it is dimpled, settle this under `known`.",
     )
 
 

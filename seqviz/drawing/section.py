@@ -9,6 +9,7 @@ from typing import Literal
 
 import numpy as np
 
+from seqviz.assembly.fastening import sunk_in
 from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.structure import Assembly, Layer, Stack
 from seqviz.build import Build
@@ -86,6 +87,8 @@ class SectionFastener:
         How far a bolt stands out of its nut; 0 where its length is not known.
     head_on_top
         Where the manufactured head is.
+    sunk
+        How deep a flush head sits, its height above the sheet is 0; 0: the head stands out.
     """
 
     kind: str
@@ -99,6 +102,7 @@ class SectionFastener:
     take: str = ""
     end: float = 0.0
     head_on_top: bool = True
+    sunk: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -291,7 +295,7 @@ def _fastener(build: Build, stack: Stack, in_it: _SetIn | None) -> SectionFasten
     sizes = fastener_in(build.model, stack, name)
     choice = choice_in(build.model, stack, name)
     length = choice.length if choice else None
-    out = _out(one, choice, stack.grip)
+    out = _out(one, choice)
     bolt = one.kind == BOLT
     return SectionFastener(
         kind=one.kind,
@@ -303,12 +307,18 @@ def _fastener(build: Build, stack: Stack, in_it: _SetIn | None) -> SectionFasten
         head=_pair(sizes.head),
         tail=_pair((sizes.tail[0], out)),
         washers=tuple(_rounded(washer.thickness) for washer in choice.washers) if choice else (),
-        end=_rounded(max(0.0, length - stack.grip - out)) if bolt and length else 0.0,
+        end=_rounded(max(0.0, length - stack.clamped - out)) if bolt and length else 0.0,
         head_on_top=in_it is None or in_it.side > 0,
+        sunk=_sunk(build, stack, name),
     )
 
 
-def _out(one: Fastener, choice: LengthChoice | None, grip: float) -> float:
+def _sunk(build: Build, stack: Stack, name: str) -> float:
+    head = sunk_in(build.model, name, stack.diameter, countersunk=stack.countersunk)
+    return _rounded(min(head.height, stack.grip)) if head else 0.0
+
+
+def _out(one: Fastener, choice: LengthChoice | None) -> float:
     """Return how far the tail stands out, mm: of a bolt up to the end of its nut."""
     usual = tail_size(one.kind, one.diameter).height
     if choice is None:
@@ -316,7 +326,7 @@ def _out(one: Fastener, choice: LengthChoice | None, grip: float) -> float:
     if one.kind == BOLT and choice.nut is not None:
         return choice.nut.height + sum(washer.thickness for washer in choice.washers)
     pulled = one.kind not in (BOLT, SOLID_RIVET) and choice.length is not None
-    return choice.length - grip if pulled and choice.length is not None else usual
+    return choice.length - choice.grip if pulled and choice.length is not None else usual
 
 
 @lru_cache(maxsize=1024)

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from seqviz.drawing.section import Section, SectionFastener
 from seqviz.drawing.section_levels import Levels
+from seqviz.drawing.section_sink import Sink, sink_of
 from seqviz.drawing.svg import line, polygon, strokes
 from seqviz.trade.fasteners import BOLT, SOLID_RIVET
 
@@ -63,7 +65,8 @@ def middle_of_hole(section: Section, centre: float, scale: float) -> float:
 def end_words(fastener: SectionFastener) -> tuple[str, str]:
     """Return what the manufactured head and the other end are called."""
     tails = {SOLID_RIVET: "formed head", BOLT: _nut_words(len(fastener.washers))}
-    return "bolt head" if fastener.kind == BOLT else "manufactured head", tails.get(fastener.kind, "tail")
+    head = "bolt head" if fastener.kind == BOLT else "manufactured head"
+    return f"{head}, flush" if fastener.sunk else head, tails.get(fastener.kind, "tail")
 
 
 def _nut_words(washers: int) -> str:
@@ -81,16 +84,24 @@ def fastener_lines(section: Section, levels: Levels, x: float) -> Iterator[str]:
     top, bottom = _End(x=x, face=levels.top, out=-1), _End(x=x, face=levels.bottom, out=1)
     head, tail = (top, bottom) if fastener.head_on_top else (bottom, top)
     dash = "" if section.goes_in else _DASHED
-    yield from _shank(fastener, levels, x, dash)
-    yield from _head(fastener, levels, head, dash)
+    sink = sink_of(section, levels, x)
+    yield from _shank(fastener, levels, x, (sink, dash))
+    yield from _head(fastener, levels, head, dash) if sink is None else _flush(sink, x, dash)
     yield from _tail(fastener, levels, tail, dash)
 
 
-def _shank(fastener: SectionFastener, levels: Levels, x: float, dash: str) -> Iterator[str]:
+def _shank(
+    fastener: SectionFastener, levels: Levels, x: float, how: tuple[Sink | None, str]
+) -> Iterator[str]:
+    """Yield its two sides, below a flush head, and the stem in it."""
+    sink, dash = how
     half = fastener.diameter / 2 * levels.scale
     for top, bottom in _drawn(levels):
+        start = max(top, sink.end) if sink and fastener.head_on_top else top
+        end = min(bottom, sink.end) if sink and not fastener.head_on_top else bottom
         for side in (-half, half):
-            yield line((x + side, top), (x + side, bottom), _BOLD, dash, part="shank")
+            if end > start:
+                yield line((x + side, start), (x + side, end), _BOLD, dash, part="shank")
         if fastener.kind not in (SOLID_RIVET, BOLT) and not dash:
             stem = half * _STEM
             yield strokes(
@@ -106,6 +117,19 @@ def _drawn(levels: Levels) -> list[tuple[float, float]]:
             (_, cut), (again, _) = band.parts
             found[-1:] = [(found[-1][0], cut), (again, levels.bottom)]
     return found
+
+
+def _flush(sink: Sink, x: float, dash: str) -> Iterator[str]:
+    """Yield a flush head: its face, and its two sides down to the shank."""
+    right = [(x + aside, level) for aside, level in sink.side]
+    left = [(x - aside, level) for aside, level in sink.side]
+    for start, end in (
+        (left[0], right[0]),
+        *pairwise(right),
+        *pairwise(left),
+    ):
+        if start != end:
+            yield line(start, end, _BOLD, dash, part="head")
 
 
 def _head(fastener: SectionFastener, levels: Levels, end: _End, dash: str) -> Iterator[str]:

@@ -11,6 +11,7 @@ from seqviz.drawing.section import Section
 from seqviz.drawing.section_fastener import fastener_lines, middle_of_hole
 from seqviz.drawing.section_labels import LEADING, LETTERS, MARGIN, WIDTH, Label, label_lines, labels_of
 from seqviz.drawing.section_levels import CENTRE, LEFT, RIGHT, Band, Levels, levels_of
+from seqviz.drawing.section_sink import Cone, cut_by, sink_of
 from seqviz.drawing.section_words import lines_below, side_words
 from seqviz.drawing.svg import document, inset, line, path, strokes, text
 from seqviz.units import length_text
@@ -93,31 +94,35 @@ def _placed(section: Section, start: float) -> tuple[Levels, list[tuple[Label, f
 
 
 def _layers(section: Section, levels: Levels) -> Iterator[str]:
-    for band in levels.bands:
+    sink = (
+        sink_of(section, levels, middle_of_hole(section, CENTRE, levels.scale)) if section.fastener else None
+    )
+    for k, band in enumerate(levels.bands):
         boxes = band.boxes(levels.scale, CENTRE)
+        cone = sink.cone(k) if sink else None
         lines = [each for box in boxes for each in hatching(box, band.layer.number - 1)]
-        yield strokes(lines, _HATCH, part="hatching")
-        yield from _faces(band, levels.scale, empty=section.fastener is None)
+        yield strokes(cut_by(cone, lines), _HATCH, part="hatching")
+        yield from _faces(band, levels.scale, cone, empty=section.fastener is None)
         yield from _inside(band, levels.scale)
         if band.broken:
             yield from _break(band)
 
 
-def _faces(band: Band, scale: float, *, empty: bool) -> Iterator[str]:
+def _faces(band: Band, scale: float, cone: Cone | None, *, empty: bool) -> Iterator[str]:
     """Yield top and bottom of a layer and the walls of its hole; its ends stay open: the part goes on.
 
-    ``empty``: the far rim of the hole is seen.
+    ``cone``: what a flush head takes away; ``empty``: the far rim of the hole is seen.
     """
     spans = [(LEFT, RIGHT)]
     if band.layer.hole is not None:
         left, right = band.hole(scale, CENTRE)
         spans = [(LEFT, left), (right, RIGHT)]
         walls = [((x, top), (x, bottom)) for top, bottom in band.parts for x in (left, right)]
-        yield strokes(walls, _WALL, part="hole")
+        yield strokes(cut_by(cone, walls), _WALL, part="hole")
         if empty:
             yield strokes([((left, y), (right, y)) for y in (band.top, band.bottom)], _THIN, part="rim")
     faces = [((a, y), (b, y)) for y in (band.top, band.bottom) for a, b in spans if b > a]
-    yield strokes(faces, _FACE, part="face")
+    yield strokes(cut_by(cone, faces), _FACE, part="face")
 
 
 def _inside(band: Band, scale: float) -> Iterator[str]:

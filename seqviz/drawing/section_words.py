@@ -57,6 +57,8 @@ def lines_below(section: Section, untrue: Iterable[Untrue]) -> Iterator[str]:
     """Yield the lines under the drawing; ``untrue``: what is not to scale in it."""
     yield _fastener_line(section)
     yield _hole_line(section)
+    if section.fastener is not None and section.fastener.sunk:
+        yield _flush_line(section, section.fastener)
     yield from _warnings(section)
     if section.bench == "level":
         yield "On the bench this hole lies level."
@@ -93,6 +95,14 @@ def _hole_line(section: Section) -> str:
     if room and section.fastener.kind == SOLID_RIVET:
         room += " until it is driven"
     return f"{words}, {_called(section.fastener)} {shank}{room}."
+
+
+def _flush_line(section: Section, fastener: SectionFastener) -> str:
+    """Return ``The head lies flush in layer 1: 5.72 wide, 1.07 deep.``."""
+    layers = section.layers if fastener.head_on_top else section.layers[::-1]
+    wide, deep = (length_text(value, section.units) for value in (fastener.head[0], fastener.sunk))
+    words = f"The head lies flush in layer {layers[0].number}: {wide} wide, {deep} deep"
+    return f"{words}, deeper than the layer is thick." if fastener.sunk > layers[0].thickness else f"{words}."
 
 
 def _called(fastener: SectionFastener) -> str:

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 from xml.sax.saxutils import escape, quoteattr
 
 __all__ = [
+    "Point",
     "circle",
     "document",
     "group",
