@@ -15,14 +15,11 @@ from seqviz.assembly.flats import PARALLEL
 from seqviz.assembly.laying import laid_stacks
 from seqviz.assembly.pins import largest_pin
 from seqviz.assembly.site import Site
-from seqviz.assembly.structure import Layer, PlacedPart, Stack
+from seqviz.assembly.structure import CLEAR, Layer, PlacedPart, Stack
 from seqviz.geometry.pose import Array, frames_along, frozen
 from seqviz.records.model import Model
 
 __all__ = ["CLEAR", "hole_stacks"]
-
-CLEAR = 3.0
-"""mm: a clear space wider than this ends a stack."""
 
 SAME_LAYER = 0.05
 """mm: a thickness that overlaps a hole's layer of the same part by more is that layer."""

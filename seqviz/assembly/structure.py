@@ -14,7 +14,10 @@ from seqviz.trade.choice import LengthChoice
 from seqviz.trade.choose import choice_for
 from seqviz.trade.supply import Supply
 
-__all__ = ["Assembly", "Contact", "Layer", "PlacedPart", "Stack"]
+__all__ = ["CLEAR", "Assembly", "Contact", "Layer", "PlacedPart", "Stack"]
+
+CLEAR = 3.0
+"""mm: a clear space wider than this ends a stack, unless its row says that it crosses."""
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -157,7 +160,7 @@ class Stack:
     @property
     def choice(self) -> LengthChoice | None:
         """What is taken of the fastener for this grip; None: it is unknown, or there is nothing to join."""
-        return choice_for(self.supply, self.grip) if self.supply and self.joins else None
+        return choice_for(self.supply, self.clamped) if self.supply and self.joins else None
 
     @property
     def length(self) -> float | None:
@@ -178,6 +181,11 @@ class Stack:
     def grip(self) -> float:
         """Sum of the layers, mm; gaps add nothing."""
         return sum(layer.thickness for layer in self.layers)
+
+    @property
+    def clamped(self) -> float:
+        """What the fastener must reach through, mm: the grip, and the room between walls that it crosses."""
+        return self.grip + sum(gap for gap in self.gaps if gap > CLEAR)
 
     @property
     def gaps(self) -> tuple[float, ...]:

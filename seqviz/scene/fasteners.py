@@ -20,7 +20,7 @@ def choice_in(model: Model, stack: Stack, use: str | None = None) -> LengthChoic
     if use in (None, stack.fastener):
         return stack.choice
     supply = supply_named(model, use)
-    return choice_for(supply, stack.grip) if supply and stack.joins else None
+    return choice_for(supply, stack.clamped) if supply and stack.joins else None
 
 
 def fastener_of(model: Model, stack: Stack, use: str | None = None) -> Fastener:

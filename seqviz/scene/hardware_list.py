@@ -132,7 +132,7 @@ def hardware_of(build: Build, steps: Collection[int] | None = None, percent: flo
     for stack, use in [*filled, *((stack, None) for stack in unset)]:
         for sort, number in _sorts(build, stack, use):
             counts[sort] += number
-            grips.setdefault(sort, []).append(stack.grip)
+            grips.setdefault(sort, []).append(stack.clamped)
     rows = [_row(sort, number, grips[sort], percent) for sort, number in counts.items()]
     return HardwareList(
         rows=tuple(sorted(rows, key=_place)),

@@ -41,6 +41,7 @@ SEVERITIES = {
         "placed-twice",
         "two-fasteners-named",
         "hole-for-fastener",
+        "grip-out-of-range",
     ],
     "warning": [
         "known-unused",
@@ -71,7 +72,7 @@ def test_every_kind_weighs_what_the_design_says() -> None:
     assert {check.kind: check.severity for check in CHECKS} == {
         kind: severity for severity, kinds in SEVERITIES.items() for kind in kinds
     }
-    assert len(CHECKS) == 57
+    assert len(CHECKS) == 58
 
 
 def test_a_check_lives_in_the_module_of_its_name_and_every_check_is_listed() -> None:
