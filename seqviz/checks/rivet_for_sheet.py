@@ -91,7 +91,7 @@ def _words(build: Build, group: Group[_Pairing]) -> Words:
 
 def _said(rule: SheetRule) -> str:
     ends = dict.fromkeys(f"{end:g}" for end in (rule.least, rule.most) if end is not None)
-    return f"{rule.where} {' to '.join(ends)} times the {rule.of} ({rule.citation})"
+    return f"{rule.where}: {' to '.join(ends)} times the {rule.of} ({rule.citation})"
 
 
 def _band() -> tuple[float, float]:

@@ -14,8 +14,11 @@ __all__ = ["HELP", "check"]
 HELP = """Check a model or a sequence: every mistake with its place, the reason and a way out.
 
 \b
-Example:
+Examples:
   seqviz check sequences/practice_tray.yaml
+  seqviz check sequences/practice_tray.yaml --rules
+
+On parts of a kit the handbooks' rules of spacing are told in one note; --rules tells each by itself.
 
 Ends with 0 when there is no error, with 1 when there are errors, and with 2 when nothing could be checked.
 """
@@ -25,6 +28,10 @@ def check(
     file: Annotated[str, typer.Argument(metavar="FILE", help="A sequence (it names its model), or a model.")],
     one_line: Annotated[
         bool, typer.Option("--one-line", help="One line a finding: file:line:column: severity kind: message.")
+    ] = False,
+    rules: Annotated[
+        bool,
+        typer.Option("--rules", help="Each rule of edges, pitch, bends and rivets, on a kit's parts too."),
     ] = False,
     json: Annotated[bool, typer.Option("--json", help="Everything as JSON, for programs.")] = False,
 ) -> int:
@@ -36,7 +43,7 @@ def check(
     if json and one_line:
         raise Stop("Take --json or --one-line, not both.")
     made = opened(file)
-    findings = run(made)
+    findings = run(made, rules=rules)
     numbers = summary(made, findings)
     if json:
         from seqviz.report.documents import as_json

@@ -14,6 +14,7 @@ from seqviz.cli.hardware import HardwareAsked, say_hardware
 from seqviz.cli.opening import opened
 from seqviz.cli.output import MISTAKES, NO_MISTAKE, Stop, complain, say, style
 from seqviz.cli.section import write_section
+from seqviz.cli.stack_rules import say_rules
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -38,6 +39,9 @@ draws the flat pattern of a part to its true size, with bend lines; PART flat.sv
 --hardware adds up what to lay out or to order: fasteners by kind, size and length with spares, and the
 washers and nuts of bolts; of the whole, or of --steps 4-9; --csv writes it as a table. --why tells at length
 why a length was chosen, and where each figure comes from.
+
+--rules tells where rules of edge distance, pitch, bend radius and rivets for sheets are not kept, on parts of
+a kit too; of the whole, or of the parts, rows and holes named.
 
 \b
 Examples:
@@ -97,10 +101,13 @@ class Asked:
         str | None,
         typer.Option("--csv", metavar="FILE", help="With --hardware: write a table for a spreadsheet."),
     ] = None
-    why: Annotated[bool, typer.Option("--why", help="Tell why each length, with the sources.")] = False
-    force: Annotated[
-        bool, typer.Option("--force", help="--flat, --section, --csv may write over files.")
+    rules: Annotated[
+        bool, typer.Option("--rules", help="The rules of edges, pitch, bends and rivets that are not kept.")
     ] = False
+    why: Annotated[bool, typer.Option("--why", help="Tell why each length, with the sources.")] = False
+    force: Annotated[bool, typer.Option("--force", help="--flat, --section, --csv may write over files.")] = (
+        False
+    )
     json: Annotated[bool, typer.Option("--json", help="Everything as JSON, for programs.")] = False
 
 
@@ -113,6 +120,8 @@ def stack(asked: Asked) -> int:
         write_flat(made, asked.flat, asked.out, force=asked.force)
     elif asked.section is not None:
         write_section(made, asked.section, asked.out, force=asked.force)
+    elif asked.rules:
+        say_rules(made, asked.names, json=asked.json)
     elif asked.parts:
         say(_pile(made, json=asked.json))
     elif asked.hardware:
@@ -149,6 +158,9 @@ def _goes_together(asked: Asked) -> None:
         raise Stop(
             f"{whole[0]} goes with FILE alone: names of parts, --holes and --why are for the layers at holes."
         )
+    if asked.rules and (whole or asked.holes or asked.why):
+        other = whole[0] if whole else "--holes" if asked.holes else "--why"
+        raise Stop(f"--rules and {other} are two questions: ask them one after the other.")
     if drawings and asked.json:
         raise Stop(f"{drawings[0]} writes a drawing; --json goes with --parts and with the layers at holes.")
     if not drawings and (asked.out is not None or (asked.force and asked.csv is None)):

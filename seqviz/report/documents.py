@@ -8,7 +8,7 @@ from typing import Any
 
 from seqviz.findings import Finding
 
-__all__ = ["FORMAT", "as_json", "json_text"]
+__all__ = ["FORMAT", "as_json", "findings_as_json", "json_text"]
 
 FORMAT = 1
 
@@ -25,6 +25,13 @@ def as_json(
             "findings": [finding.as_dict() for finding in findings],
             "summary": dict(summary),
         }
+    )
+
+
+def findings_as_json(model: str, findings: Sequence[Finding]) -> str:
+    """Return the JSON of ``seqviz stack --rules --json``."""
+    return json_text(
+        {"format": FORMAT, "model": model, "findings": [finding.as_dict() for finding in findings]}
     )
 
 

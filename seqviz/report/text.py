@@ -10,7 +10,7 @@ from seqviz.report.excerpt import Lines, excerpt
 from seqviz.report.style import PLAIN, Style, harmless, wrapped
 from seqviz.report.totals import totals
 
-__all__ = ["as_lines", "as_text"]
+__all__ = ["as_blocks", "as_lines", "as_text"]
 
 
 def as_text(
@@ -27,13 +27,13 @@ def as_text(
     summary
         As in ``seqviz check --json``.
     """
-    ordered = sorted(findings, key=lambda finding: (finding.at, finding.sort_key))
-    blocks = [_block(finding, lines, style) for finding in ordered if finding.known is None]
-    settled = [_settled(finding, style) for finding in ordered if finding.known is not None]
-    if settled:
-        blocks.append("\n".join(["Known, and settled with a reason:", *settled]))
-    blocks.append("\n".join(totals(summary)))
+    blocks = [*_blocks(findings, lines, style), "\n".join(totals(summary))]
     return "\n\n".join(blocks) + "\n"
+
+
+def as_blocks(findings: Sequence[Finding], lines: Lines, style: Style = PLAIN) -> str:
+    """Return the findings without totals: open ones, then settled ones in short; nothing where none is."""
+    return "".join(f"{block}\n\n" for block in _blocks(findings, lines, style))[:-1]
 
 
 def as_lines(findings: Sequence[Finding]) -> str:
@@ -44,6 +44,15 @@ def as_lines(findings: Sequence[Finding]) -> str:
         for finding in ordered
         if finding.known is None
     )
+
+
+def _blocks(findings: Sequence[Finding], lines: Lines, style: Style) -> list[str]:
+    ordered = sorted(findings, key=lambda finding: (finding.at, finding.sort_key))
+    blocks = [_block(finding, lines, style) for finding in ordered if finding.known is None]
+    settled = [_settled(finding, style) for finding in ordered if finding.known is not None]
+    if settled:
+        blocks.append("\n".join(["Known, and settled with a reason:", *settled]))
+    return blocks
 
 
 def _block(finding: Finding, lines: Lines, style: Style) -> str:
