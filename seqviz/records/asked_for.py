@@ -107,7 +107,7 @@ _AFTER = Record(
 )
 _PREPARATION = Record(
     title="an entry of `preparation`",
-    help="What goes between placed parts before they are joined. Read, not used yet.",
+    help="What goes between placed parts before they are joined; `prep-missed` says where no step does it.",
     fields=(
         Field(
             word="between",

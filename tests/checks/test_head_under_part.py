@@ -49,3 +49,16 @@ def test_what_was_laid_on_heads_comes_off_again_without_a_second_finding(tmp_pat
   - take off: cover
 """
     found_as_marked(tmp_path, COVER, STEPS + steps)
+
+
+def test_flush_heads_are_laid_over(tmp_path: Path) -> None:
+    # 1.8 x 3.2 = 5.76 wide, 2.56 / 2 / tan 50 = 1.074 deep in the rail of 1.6; tails stand out below.
+    steps = "  - place: [floor, rail]\n  - rivet: rail.foot\n    head: upper\n  - place: cover\n"
+    sunk = COVER.replace("with: blind rivet 3.2}", "with: blind rivet 3.2, countersunk: yes}")
+    assert found_as_marked(tmp_path, sunk, STEPS + steps) == []
+    # The tails of the same rivets set from below stand out as ever.
+    below = STEPS.replace("bench: flat", "bench: trestles") + steps.replace("head: upper", "head: lower")
+    marked = below.replace("- place: cover", "- place: cover  # expect: head-under-part")
+    floor = sunk.replace("size: small}\n  rail", "size: small}  # expect: countersink-too-deep\n  rail")
+    kinds = {finding.kind for finding in found_as_marked(tmp_path, floor, marked)}
+    assert kinds == {"head-under-part", "countersink-too-deep"}

@@ -154,3 +154,9 @@ def test_nothing_hangs_on_a_hole_without_a_place(tmp_path: Path) -> None:
         16,
         "`rail.foot` has no place yet.",
     )
+
+
+def test_heads_of_a_row_may_lie_flush(tmp_path: Path) -> None:
+    text = changed("count: 30,", "count: 30, countersunk: yes,")
+    assert loaded(tmp_path, text).model.rows["foot"].countersunk is True
+    assert loaded(tmp_path, SKETCH).model.rows["foot"].countersunk is None

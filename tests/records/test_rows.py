@@ -165,3 +165,13 @@ def test_a_hole_too_few_for_rounding_is_told(tmp_path: Path) -> None:
     # 0.01 mm off is rounding, 0.02 mm is not.
     assert places(loaded(tmp_path, changed("[100, 305]", "[100, 305.009]"))) == []
     assert places(loaded(tmp_path, changed("[100, 305]", "[100, 305.02]"))) == [("bad-value", 18, 60)]
+
+
+def test_a_row_says_whether_heads_lie_flush(tmp_path: Path) -> None:
+    for word, flush in (("yes", True), ("no", False)):
+        text = changed(ROW, ROW.replace("size: small", f"size: small, countersunk: {word}"))
+        assert [row.countersunk for row in loaded(tmp_path, text).model.parts["skin"].rows] == [
+            None,
+            flush,
+            None,
+        ]

@@ -81,7 +81,11 @@ def test_lengths_of_a_solid_rivet_need_no_grips(tmp_path: Path) -> None:
     ("text", "place", "fix"),
     [
         # Without grips nobody knows which of them fits a blind rivet's joint.
-        ("{kind: blind rivet, diameter: 4, lengths: [6, 8]}", ("bad-value", 8, 55), "Write `{6: [1.5, 3.5]}`."),
+        (
+            "{kind: blind rivet, diameter: 4, lengths: [6, 8]}",
+            ("bad-value", 8, 55),
+            "Write `{6: [1.5, 3.5]}`.",
+        ),
         ("{kind: bolt, diameter: 4, half sizes: yes}", ("bad-value", 8, 51), "Leave it out."),
         ("{diameter: 4, half sizes: no}", ("bad-value", 8, 39), "Leave it out."),
     ],
@@ -96,3 +100,25 @@ def test_what_only_solid_rivets_have(tmp_path: Path, text: str, place: Place, fi
 def test_a_list_of_lengths_holds_lengths(tmp_path: Path, text: str) -> None:
     hardware = f"pull 4.0: {{kind: solid rivet, diameter: 4, lengths: {text}}}"
     assert {kind for kind, _, _ in places(loaded(tmp_path, changed(HARDWARE, hardware)))} == {"bad-value"}
+
+
+def test_flush_heads_are_read(tmp_path: Path) -> None:
+    text = changed("with: blind rivet 3.2}", "with: blind rivet 3.2, countersunk: yes}")
+    hardware = HARDWARE.replace("diameter: 4.0,", "diameter: 4.0, head angle: 120 degrees,")
+    model = loaded(tmp_path, text.replace(HARDWARE, hardware)).model
+    assert [size.countersunk for size in model.sizes.values()] == [True, False]
+    assert model.hardware["pull 4.0"].head_angle == 120.0
+    assert loaded(tmp_path, MODEL).model.hardware["pull 4.0"].head_angle is None
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "place"),
+    [
+        ("diameter: 3.3,", "diameter: 3.3, countersunk: deep,", ("bad-value", 5, 39)),
+        ("diameter: 4.0,", "diameter: 4.0, head angle: 20,", ("bad-value", 8, 60)),
+        ("diameter: 3.3,", "diameter: 3.3, counter sunk: yes,", ("unknown-word", 5, 26)),
+    ],
+)
+def test_where_mistakes_of_flush_heads_stand(tmp_path: Path, old: str, new: str, place: Place) -> None:
+    found = places(loaded(tmp_path, changed(old, new)))
+    assert [one for one in found if one[1] == place[1]] == [place]

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import pytest
+
 from seqviz.records.model import Hardware
 from seqviz.sequence.hardware import fastener_in
 from tests.sequence.by_hand import HERE, model, piece, structure
@@ -39,3 +43,26 @@ def test_an_unknown_name_is_a_blind_rivet_as_thick_as_the_hole() -> None:
     found = fastener_in(model("skin"), STACK, None)
     assert (found.kind, round(found.head[0], 6)) == ("blind rivet", 6.6)
     assert fastener_in(model("skin"), STACK, "bolt AN3").kind == "bolt"
+
+
+def test_a_flush_head_stands_out_by_nothing() -> None:
+    sunk = replace(STACK, countersunk=True)
+    # Solid rivet 1/8: MS20426 .225 in wide; its tail and the room for it are as of any.
+    found = fastener_in(model("skin"), sunk, "solid rivet 1/8")
+    usual = fastener_in(model("skin"), STACK, "solid rivet 1/8")
+    assert found.head == pytest.approx((5.715, 0.0), abs=1e-12)
+    assert (found.tail, found.room) == (usual.tail, usual.room)
+    # The length of a flush bolt holds its head: 20 in, and nothing above.
+    own = Hardware(
+        name="flush 5",
+        kind="bolt",
+        diameter=5.0,
+        lengths=((20.0, 1.0, 8.0),),
+        hole=None,
+        head_diameter=9.0,
+        head_height=2.0,
+        at=HERE,
+        head_angle=90.0,
+    )
+    bolt = fastener_in(model("skin", hardware={"flush 5": own}), STACK, "flush 5")
+    assert (bolt.head, bolt.way_in) == ((9.0, 0.0), 20.0)
