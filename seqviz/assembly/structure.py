@@ -64,6 +64,11 @@ class PlacedPart:
         return (*self.part.holes, *self.laid)
 
     @cached_property
+    def by_name(self) -> dict[str, Hole]:
+        """All holes, by ``ROW.N``."""
+        return {hole.name: hole for hole in self.holes}
+
+    @cached_property
     def rows(self) -> dict[str, tuple[Hole, ...]]:
         """The part's own holes, row by row."""
         rows: dict[str, list[Hole]] = {}

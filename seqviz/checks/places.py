@@ -60,9 +60,7 @@ def measured_stacks(assembly: Assembly) -> Iterator[Stack]:
 def hole_named(assembly: Assembly, name: str) -> Hole:
     """Return the hole ``PLACED.ROW.N``."""
     placed, _, own = name.partition(".")
-    row, _, number = own.rpartition(".")
-    holes = assembly.placed[placed].holes
-    return next(hole for hole in holes if hole.row == row and hole.number == int(number))
+    return assembly.placed[placed].by_name[own]
 
 
 def row_of(assembly: Assembly, stack: Stack) -> At:

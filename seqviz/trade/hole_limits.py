@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from seqviz.trade.fasteners import BLIND_RIVET, BOLT, Fastener
 from seqviz.trade.tables import Row, citations, rows, same_size
@@ -25,6 +26,7 @@ class HoleLimits:
     citation: str
 
 
+@lru_cache(maxsize=256)
 def hole_limits(fastener: Fastener, makers: float | None = None) -> HoleLimits:
     """Return the widest limits that a source allows, the spread of a drill added.
 
