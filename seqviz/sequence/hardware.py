@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from seqviz.assembly.fastening import fastener_named, sunk_in
+from seqviz.assembly.fastening import fastener_named, sunk_in, supply_named
 from seqviz.assembly.structure import Stack
 from seqviz.records.model import Model
-from seqviz.trade.fasteners import BLIND_RIVET, BOLT, Fastener, length_for, protrusion
+from seqviz.trade.choose import choice_for
+from seqviz.trade.fasteners import BLIND_RIVET, BOLT, SOLID_RIVET, Fastener, protrusion
 from seqviz.trade.heads import head_size, tail_size
 
 __all__ = ["SetFastener", "fastener_in"]
@@ -26,7 +27,7 @@ class SetFastener:
         the height 0.
     room
         (diameter, height) of what must be free at the tail's end to set it: a solid rivet is longer before,
-        a bolt may stand out of its nut. None: as the tail.
+        1.5 D or what its length stands out, and a bolt may stand out of its nut. None: as the tail.
     way_in
         How long a straight way, as thick as the head, a bolt takes to come in: its length and its head.
     """
@@ -47,15 +48,21 @@ def fastener_in(model: Model, stack: Stack, name: str | None) -> SetFastener:
     lengths = own.lengths if own else ()
     head = _head(model, stack, name, found)
     out = protrusion(found.kind, found.diameter, lengths, stack.grip)
-    length = length_for(lengths, stack.grip) if found.kind == BOLT else None
+    length = _length(model, stack, name) if found.kind in (BOLT, SOLID_RIVET) else None
     before = protrusion(found.kind, found.diameter, lengths, stack.grip, unset=True)
     return SetFastener(
         kind=found.kind,
         head=head,
         tail=(tail.diameter, out),
-        room=(tail.diameter, max(before, length - stack.grip if length else 0.0)),
-        way_in=(length or stack.grip + out) + head[1] if found.kind == BOLT else 0.0,
+        room=(tail.diameter, max(before, length - stack.clamped if length else 0.0)),
+        way_in=(length or stack.clamped + out) + head[1] if found.kind == BOLT else 0.0,
     )
+
+
+def _length(model: Model, stack: Stack, name: str | None) -> float | None:
+    """Return how long the fastener is that is taken there, mm; None: nobody knows."""
+    supply = supply_named(model, name)
+    return choice_for(supply, stack.clamped).length if supply else None
 
 
 def _head(model: Model, stack: Stack, name: str | None, found: Fastener) -> tuple[float, float]:

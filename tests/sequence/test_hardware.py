@@ -66,3 +66,15 @@ def test_a_flush_head_stands_out_by_nothing() -> None:
     )
     bolt = fastener_in(model("skin", hardware={"flush 5": own}), STACK, "flush 5")
     assert (bolt.head, bolt.way_in) == ((9.0, 0.0), 20.0)
+
+
+def test_lengths_of_the_tables_count_for_room_and_way_in() -> None:
+    # Grip 2.5. AN3-4: .531 in = 13.487; out of the sheet 10.987, and in all with the head 0.7 x 4.7625.
+    bolt = fastener_in(model("skin"), STACK, "bolt AN3")
+    assert bolt.room is not None
+    assert bolt.room[1] == pytest.approx(0.531 * 25.4 - 2.5)
+    assert bolt.way_in == pytest.approx(0.531 * 25.4 + 0.7 * 3 / 16 * 25.4)
+    # 4-5: 2.5 + 1.5 x 3.175 = 7.26, rounded up to 5/16 in = 7.9375, which stands out by 5.4375.
+    rivet = fastener_in(model("skin"), STACK, "solid rivet 1/8")
+    assert rivet.room is not None
+    assert rivet.room[1] == pytest.approx(5.4375)

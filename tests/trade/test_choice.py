@@ -146,4 +146,5 @@ def test_of_solid_rivets_the_makers_grips_go_before_the_rule() -> None:
     assert choice_for(supply, 2.5).length == 6.0
     # 3.5 + 4.8 = 8.3
     beyond = choice_for(supply, 3.5)
-    assert (beyond.verdict, beyond.wanted) == ("out of range", pytest.approx(8.3))
+    assert beyond.verdict == "out of range"
+    assert beyond.wanted == pytest.approx(8.3)
