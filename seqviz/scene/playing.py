@@ -116,7 +116,8 @@ def benches_of(film: Film) -> list[int]:
         there |= {move.part for move in moment.moves if move.leaves}
         after = frozenset(item.name for item in moment.scene.items)
         own = next((k for k in reversed(range(len(works))) if works[k] & there), None)
-        if own is None and not there and found and not after:
+        # Parts are prepared before the first one lies on the bench: what comes next lies on that bench.
+        if own is None and not there and found and not (after and works[found[-1]]):
             own = found[-1]
         if own is None:
             own = len(works)

@@ -64,19 +64,19 @@ def test_rivets_take_the_place_of_pins_one_by_one(film: Film) -> None:
 
 
 def test_what_stands_on_a_part_comes_with_it(bay: Film) -> None:
-    # Step 24 brings two bulkhead sets with what was riveted in them.
-    early = instant(bay, 23, 0.2)
+    # Step 27 brings two bulkhead sets with what was riveted in them.
+    early = instant(bay, 26, 0.2)
     assert all(bay.fixed[k].part in early.offsets for k in early.fixed)
     moving = [k for k in early.fixed if early.offsets[bay.fixed[k].part].any()]
     assert len(moving) > 20
 
 
 def test_taken_off_goes_away(bay: Film) -> None:
-    # Step 19 takes the drill template off.
-    there = ["drill template" in instant(bay, 18, time).offsets for time in (0.0, 0.5, 0.999, 1.0)]
+    # Step 22 takes the drill template off.
+    there = ["drill template" in instant(bay, 21, time).offsets for time in (0.0, 0.5, 0.999, 1.0)]
     assert there == [True, True, True, False]
-    assert not instant(bay, 18, 0.0).offsets["drill template"].any()
-    assert instant(bay, 18, 0.9).offsets["drill template"].any()
+    assert not instant(bay, 21, 0.0).offsets["drill template"].any()
+    assert instant(bay, 21, 0.9).offsets["drill template"].any()
 
 
 def test_what_faces_up_is_up_on_the_bench_in_every_step(bay: Film) -> None:
@@ -101,19 +101,20 @@ def test_a_turn_begins_as_the_work_lay(film: Film) -> None:
 
 def test_steps_of_one_work_have_one_number(bay: Film) -> None:
     benches = benches_of(bay)
-    # Between steps of the main work two bulkhead sets (steps 8-12 and 13-23) and the deck (40-44) apart.
-    assert benches[:7] == [0] * 7
-    assert benches[7:12] == [benches[7]] * 5
-    assert benches[12:23] == [benches[12]] * 11
-    assert benches[23:39] == [0] * 16
-    assert benches[39:44] == [benches[39]] * 5
-    assert benches[44:] == [0] * 4
+    # Between steps of the main work two bulkhead sets (steps 11-15 and 16-26) and the deck (43-47) apart.
+    # In steps 1 and 2 nothing lies there yet: parts are deburred and primed.
+    assert benches[:10] == [0] * 10
+    assert benches[10:15] == [benches[10]] * 5
+    assert benches[15:26] == [benches[15]] * 11
+    assert benches[26:42] == [0] * 16
+    assert benches[42:47] == [benches[42]] * 5
+    assert benches[47:] == [0] * 4
     assert len(set(benches)) == 4
 
 
 def test_side_trips_change_nothing(bay: Film) -> None:
     lies = lies_of(bay)
-    assert lies[44].after == pytest.approx(lies[38].after)
+    assert lies[47].after == pytest.approx(lies[41].after)
 
 
 def test_how_long_steps_last(film: Film) -> None:
