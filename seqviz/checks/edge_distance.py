@@ -119,7 +119,7 @@ def _too_near(build: Build, held: FlatHoles, rules: Mapping[bool, Asked]) -> Ite
     made = [filled[k] for k in held.stacks.tolist()]
     wants = np.array([rules[one.flush].mm(one.shank) for one in made])
     for k in np.flatnonzero(least < wants - GUARD).tolist():
-        hole, edge = held.holes[k], edges[int(nearest[k])]
+        edge = edges[int(nearest[k])]
         what = _named(build, held, edge, at_bend=ends_at_bend(held.sheet, held.spots[k], edge))
         near = _Near(
             layer=held.placed,
@@ -132,10 +132,10 @@ def _too_near(build: Build, held: FlatHoles, rules: Mapping[bool, Asked]) -> Ite
         yield Sighting(
             key=(what,),
             seen=near,
-            at=hole.at,
+            at=held.at[k],
             parts=(held.placed,),
             stack=int(held.stacks[k]),
-            hole=f"{held.placed}.{hole.name}",
+            hole=held.names[k],
             figure=near.lacks,
         )
 

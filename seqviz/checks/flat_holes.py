@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
@@ -11,11 +11,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from seqviz.assembly.fastening import PLAY, sunk_in
-from seqviz.assembly.structure import Assembly, Stack
+from seqviz.assembly.structure import Stack
 from seqviz.build import Build
 from seqviz.checks.fastened import used_fasteners
 from seqviz.checks.places import sound_stacks
-from seqviz.checks.sheets import Sheet, sheet_of
+from seqviz.checks.sheets import Sheet, flat_through, sheet_of
+from seqviz.findings import At
 from seqviz.geometry.pose import Array
 from seqviz.parts.part import Hole, Part
 from seqviz.scene.fasteners import fastener_of
@@ -48,25 +49,29 @@ class FlatHoles:
     ----------
     placed, sheet
         The placed part, and its sheet there.
-    holes, stacks, spots
-        For each hole itself, the index ``(n,)`` of its stack, where it is ``(n, 2)`` on the sheet, mm. In the
+    names, at
+        Of each hole its name ``PLACED.ROW.N``, and where its row stands. Of one that a step drills through
+        this part: the name that it has in another layer, and where the part's entry stands.
+    stacks, spots
+        Of each hole the index ``(n,)`` of its stack, and where it is ``(n, 2)`` on the sheet, mm. In the
         order of the part, and each stack once.
     """
 
     placed: str
     sheet: Sheet
-    holes: tuple[Hole, ...]
+    names: tuple[str, ...]
+    at: tuple[At, ...]
     stacks: NDArray[np.int64]
     spots: Array
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _OnFlat:
-    """All holes of one flat of a part, with their names and spots."""
+    """All holes of one flat of a part, with their names ``ROW.N`` and spots."""
 
     sheet: Sheet
-    holes: tuple[Hole, ...]
     names: tuple[str, ...]
+    at: tuple[At, ...]
     spots: Array
 
 
@@ -76,27 +81,40 @@ def flat_holes(build: Build) -> tuple[FlatHoles, ...]:
 
     Holes that are off say so themselves and are left out, and so are those that join nothing yet.
     """
-    assembly, made = build.assembly, fillings(build)
-    stack_of = {name: k for k, one in made.items() for name in _holes_of(assembly, k, one)}
-    known: dict[int, list[_OnFlat]] = {}
+    assembly = build.assembly
+    asked = [assembly.stacks[k] for k, made in fillings(build).items()]
+    asked = [stack for stack in asked if stack.located and not _off(build, stack)]
+    stack_of = {name: stack.index for stack in asked for name in stack.holes}
+    drilled = _drilled(build, asked)
+    known: dict[int, dict[str, _OnFlat]] = {}
     found: list[FlatHoles] = []
     for name, placed in assembly.placed.items():
         if not placed.located or placed.part.tool:
             continue
         if id(placed.part) not in known:
-            known[id(placed.part)] = list(_by_flat(placed.part))
-        found += [held for one in known[id(placed.part)] if (held := _held(name, one, stack_of))]
+            known[id(placed.part)] = dict(_by_flat(placed.part))
+        own, more = known[id(placed.part)], drilled.get(name, {})
+        for flat in dict.fromkeys((*own, *more)):
+            held = [_held(name, own[flat], stack_of)] if flat in own else []
+            held += [_through(build, name, flat, more[flat])] if flat in more else []
+            whole = _joined(held)
+            found += [whole] if len(whole.names) else []
     return tuple(found)
 
 
 @lru_cache(maxsize=1)
 def fillings(build: Build) -> Mapping[int, Filling]:
-    """Return for each stack that is to be joined what goes in: as a step says, else as its size does."""
+    """Return for each stack that is to be joined what goes in: as a step says, else as its size does.
+
+    Stacks with a layer that nobody drills say so themselves and are left out.
+    """
     used = used_fasteners(build)
+    drilled = build.replay.drilled if build.replay else {}
     known: dict[tuple[str | None, float, bool], Filling] = {}
     found = {}
     for stack in sound_stacks(build.assembly):
-        if stack.joins:
+        solid = {layer.part for layer in stack.layers if layer.hole is None}
+        if stack.joins and solid <= drilled.get(stack.index, frozenset()):
             name = used.get(stack.index) or stack.fastener
             key = (name, stack.diameter, stack.countersunk)
             if key not in known:
@@ -106,19 +124,13 @@ def fillings(build: Build) -> Mapping[int, Filling]:
     return MappingProxyType(found)
 
 
-def _holes_of(assembly: Assembly, index: int, made: Filling) -> tuple[str, ...]:
-    """Return the names of a stack's holes; none where it has no place or its holes are off."""
-    stack = assembly.stacks[index]
-    return () if not stack.located or _off(assembly, stack, made.shank) else stack.holes
-
-
-def _off(assembly: Assembly, stack: Stack, shank: float) -> bool:
+def _off(build: Build, stack: Stack) -> bool:
     """Say whether the holes are shifted so far that `holes-off` speaks of them."""
-    needed = min(shank, stack.diameter - PLAY)
-    return stack.pin + GUARD < needed and stack.pin + assembly.measured_to(stack.parts) + GUARD < needed
+    needed = min(fillings(build)[stack.index].shank, stack.diameter - PLAY) - GUARD
+    return stack.pin < needed and stack.pin + build.assembly.measured_to(stack.parts) < needed
 
 
-def _by_flat(part: Part) -> Iterator[_OnFlat]:
+def _by_flat(part: Part) -> Iterator[tuple[str, _OnFlat]]:
     """Yield the part's holes flat by flat; joints within another model are asked about there."""
     flats: dict[str, list[Hole]] = {}
     for hole in part.holes:
@@ -127,25 +139,72 @@ def _by_flat(part: Part) -> Iterator[_OnFlat]:
             flats.setdefault(flat, []).append(hole)
     for flat, holes in flats.items():
         sheet = sheet_of(part, flat)
-        yield _OnFlat(
-            sheet=sheet,
-            holes=tuple(holes),
-            names=tuple(hole.name for hole in holes),
-            spots=sheet.spots(holes),
+        yield (
+            flat,
+            _OnFlat(
+                sheet=sheet,
+                names=tuple(hole.name for hole in holes),
+                at=tuple(hole.at for hole in holes),
+                spots=sheet.spots(np.array([hole.centre for hole in holes])),
+            ),
         )
 
 
-def _held(placed: str, one: _OnFlat, stack_of: dict[str, int]) -> FlatHoles | None:
-    indices = np.array([stack_of.get(f"{placed}.{name}", -1) for name in one.names], dtype=np.int64)
-    _, first = np.unique(indices, return_index=True)
-    kept = np.sort(first)
-    kept = kept[indices[kept] >= 0]
-    if not len(kept):
-        return None
+def _held(placed: str, one: _OnFlat, stack_of: Mapping[str, int]) -> FlatHoles:
+    """Return those holes of a flat in which a fastener holds something."""
+    names = [f"{placed}.{name}" for name in one.names]
+    stacks = np.array([stack_of.get(name, -1) for name in names], dtype=np.int64)
+    kept = np.flatnonzero(stacks >= 0)
     return FlatHoles(
         placed=placed,
         sheet=one.sheet,
-        holes=tuple(one.holes[k] for k in kept),
-        stacks=indices[kept],
+        names=tuple(names[k] for k in kept),
+        at=tuple(one.at[k] for k in kept),
+        stacks=stacks[kept],
         spots=one.spots[kept],
+    )
+
+
+def _drilled(build: Build, stacks: Iterable[Stack]) -> dict[str, dict[str, list[tuple[int, Array]]]]:
+    """Return placed part -> flat -> (stack, point in the part's frame) of holes that a step drills in it."""
+    made = build.replay.drilled if build.replay else {}
+    found: dict[str, dict[str, list[tuple[int, Array]]]] = {}
+    for stack in stacks:
+        for layer in stack.layers:
+            if layer.hole is None and layer.part in made.get(stack.index, ()):
+                placed = build.assembly.placed[layer.part]
+                there = placed.pose.inverse()
+                point = there.points(stack.point + stack.axis * (layer.top + layer.bottom) / 2)
+                flat = flat_through(placed.part, point, there.vectors(stack.axis))
+                if flat is not None:
+                    found.setdefault(layer.part, {}).setdefault(flat, []).append((stack.index, point))
+    return found
+
+
+def _through(build: Build, name: str, flat: str, drilled: list[tuple[int, Array]]) -> FlatHoles:
+    assembly = build.assembly
+    sheet = sheet_of(assembly.placed[name].part, flat)
+    return FlatHoles(
+        placed=name,
+        sheet=sheet,
+        names=tuple(assembly.stacks[k].holes[0] for k, _ in drilled),
+        at=(assembly.placed[name].at,) * len(drilled),
+        stacks=np.array([k for k, _ in drilled], dtype=np.int64),
+        spots=sheet.spots(np.array([point for _, point in drilled])),
+    )
+
+
+def _joined(held: list[FlatHoles]) -> FlatHoles:
+    """Return the holes of one flat together, each stack once."""
+    stacks = np.concatenate([one.stacks for one in held])
+    names = tuple(name for one in held for name in one.names)
+    at = tuple(place for one in held for place in one.at)
+    kept = np.sort(np.unique(stacks, return_index=True)[1])
+    return FlatHoles(
+        placed=held[0].placed,
+        sheet=held[0].sheet,
+        names=tuple(names[k] for k in kept),
+        at=tuple(at[k] for k in kept),
+        stacks=stacks[kept],
+        spots=np.concatenate([one.spots for one in held])[kept],
     )

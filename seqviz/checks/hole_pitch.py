@@ -87,15 +87,15 @@ def _too_wide(seen: Neighbours) -> Iterator[Sighting[_Apart]]:
 def _sightings(seen: _Apart) -> Iterator[Sighting[_Apart]]:
     """Yield the pair once for each of its holes, so that the finding names both."""
     pair = seen.pair
-    rows = tuple(sorted(hole.at for hole in pair.holes))
-    for stack, hole in zip(pair.stacks, pair.holes, strict=True):
+    rows = tuple(sorted(pair.at))
+    for stack, hole in zip(pair.stacks, pair.names, strict=True):
         yield Sighting(
             key=rows,
             seen=seen,
             at=rows[-1],
             parts=(pair.placed,),
             stack=stack,
-            hole=f"{pair.placed}.{hole.name}",
+            hole=hole,
             figure=seen.figure,
         )
 
@@ -106,7 +106,7 @@ def _close_words(build: Build, group: Group[_Apart]) -> Words:
     rule = asked("pitch", "least", flush=pair.flush)
     head = ", countersunk" if pair.flush else ""
     row = spacing("row", "least")[0]
-    across = pair.holes[0].row != pair.holes[1].row
+    across = len(_rows(pair)) > 1
     between = f" Between rows {row.value:g} D: {row.citation}." if across else ""
     return Words(
         message=f"{group.named}: {length(build, pair.apart)} from middle to middle between {_both(pair)}; "
@@ -134,15 +134,15 @@ def _wide_words(build: Build, group: Group[_Apart]) -> Words:
     )
 
 
+def _rows(pair: Pair) -> set[str]:
+    return {name.rpartition(".")[0] for name in pair.names}
+
+
 def _both(pair: Pair) -> str:
-    one, other = pair.holes
-    if one.row == other.row:
-        return (
-            f"{one.number} and {other.number}"
-            if one.number < other.number
-            else f"{other.number} and {one.number}"
-        )
-    return listed(sorted(f"{pair.placed}.{hole.name}" for hole in pair.holes))
+    """Return ``4 and 5`` of one row, else both whole names."""
+    if len(_rows(pair)) > 1:
+        return listed(sorted(pair.names))
+    return listed(str(number) for number in sorted(int(name.rpartition(".")[2]) for name in pair.names))
 
 
 CHECK = Check("hole-pitch", "warning", find)

@@ -14,8 +14,8 @@ from seqviz.checks.cited import asked
 from seqviz.checks.flat_holes import GUARD, Filling, FlatHoles, fillings, flat_holes
 from seqviz.checks.makers import Makers
 from seqviz.checks.sheets import area_of
+from seqviz.findings import At
 from seqviz.geometry.pose import Array
-from seqviz.parts.part import Hole
 from seqviz.trade.fasteners import BOLT
 
 __all__ = ["Neighbours", "Pair", "neighbours_of"]
@@ -31,10 +31,11 @@ Numbers = NDArray[np.int64]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pair:
-    """Two holes of one flat of ``placed``, ``apart`` mm; the thicker ``shank``, mm; is a head ``flush``."""
+    """Two holes of a flat of ``placed``, ``apart`` mm; the thicker ``shank``, mm; is a head ``flush``."""
 
     placed: str
-    holes: tuple[Hole, Hole]
+    names: tuple[str, str]
+    at: tuple[At, At]
     stacks: tuple[int, int]
     apart: float
     shank: float
@@ -68,7 +69,8 @@ class _Laid:
         held = self.flats[int(self.flat[one])]
         return Pair(
             placed=held.placed,
-            holes=(held.holes[int(self.place[one])], held.holes[int(self.place[other])]),
+            names=(held.names[int(self.place[one])], held.names[int(self.place[other])]),
+            at=(held.at[int(self.place[one])], held.at[int(self.place[other])]),
             stacks=(int(self.stack[one]), int(self.stack[other])),
             apart=float(np.linalg.norm(self.spots[one] - self.spots[other])),
             shank=float(max(self.shank[one], self.shank[other])),
@@ -90,13 +92,13 @@ def neighbours_of(build: Build) -> Neighbours:
 
 
 def _laid(found: Sequence[FlatHoles], filled: Mapping[int, Filling]) -> _Laid:
-    counts = [len(held.holes) for held in found]
+    counts = [len(held.names) for held in found]
     flat = np.repeat(np.arange(len(found)), counts)
     stack = np.concatenate([held.stacks for held in found])
     spots = np.concatenate([held.spots for held in found])
     made = [filled[k] for k in stack.tolist()]
     rows: dict[tuple[int, str], int] = {}
-    names = (hole.row for held in found for hole in held.holes)
+    names = (name.rpartition(".")[0] for held in found for name in held.names)
     row = [rows.setdefault(key, len(rows)) for key in zip(flat.tolist(), names, strict=True)]
     return _Laid(
         flats=found,
@@ -160,8 +162,14 @@ def _ranks(build: Build, found: Sequence[FlatHoles]) -> list[tuple[int, int, str
     """Return for each flat what decides which layer speaks: one's own, then the farthest from the base."""
     makers = Makers(build.model)
     placed = build.assembly.placed
-    own = [all(makers.kit(f"{held.placed}.{hole.name}") for hole in held.holes[:1]) for held in found]
+    own = [makers.kit(_whose(held)) for held in found]
     return [(int(kit), -placed[held.placed].depth, held.placed) for held, kit in zip(found, own, strict=True)]
+
+
+def _whose(held: FlatHoles) -> str:
+    """Return a hole by which its maker is known; the part where its holes are drilled from another."""
+    name = held.names[0]
+    return name if name.startswith(f"{held.placed}.") else held.placed
 
 
 def _each_once(laid: _Laid, rank: Sequence[tuple[int, int, str]], pairs: Numbers) -> Iterator[Pair]:

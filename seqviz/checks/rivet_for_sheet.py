@@ -10,7 +10,7 @@ Found, because 4.8 is 9.6 times 0.5:
 
 ```yaml
 made by: me
-sizes: {big: {diameter: 4.9, with: blind rivet 4.8}}
+sizes: {big: {diameter: 4.9, with: solid rivet 4.8}}
 parts:
   floor: {shape: sketch, thickness: 0.5}
   strap: {shape: sketch, thickness: 0.5}
@@ -20,7 +20,7 @@ Goes through, at 3 times:
 
 ```yaml
 made by: me
-sizes: {small: {diameter: 2.5, with: blind rivet 2.4}}
+sizes: {small: {diameter: 2.5, with: solid rivet 2.4}}
 parts:
   floor: {shape: sketch, thickness: 0.8}
   strap: {shape: sketch, thickness: 0.8}

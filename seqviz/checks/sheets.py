@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
 
+from seqviz.assembly.flats import PARALLEL
 from seqviz.geometry.pose import IDENTITY, Array, Pose
 from seqviz.geometry.prism import Prism
 from seqviz.parts.blank import polygons_of
-from seqviz.parts.part import ANOTHER_MODEL, Flat, Hole, Part
+from seqviz.parts.part import Flat, Part
 
-__all__ = ["OUTLINE", "Edge", "Sheet", "area_of", "edges_of", "ends_at_bend", "sheet_of"]
+__all__ = ["OUTLINE", "Edge", "Sheet", "area_of", "edges_of", "ends_at_bend", "flat_through", "sheet_of"]
 
 OUTLINE = -1
 """The ``opening`` of an edge that is none of an opening."""
@@ -32,30 +32,25 @@ class Sheet:
         What the flat is of; of a worked part the straight one that it is made from.
     flat
         Its flat. Of a rolled skin the flat pattern.
+    frame
+        Where the flat lies in the whole, whose frame that of ``pose`` is. Its x and y are those of ``flat``.
     pose
-        Where the part's frame stands in that of the whole (of the straight part: of the worked one).
-    inside
-        What the names of the whole's holes have before the part's own: ``keel.`` in another model.
+        Where the part's frame stands in that of the whole.
     region
         Of a worked part what is left of the flat, mm, in its x and y; else None.
     """
 
     part: Part
     flat: Flat
+    frame: Pose
     pose: Pose = IDENTITY
-    inside: str = ""
     region: shapely.Geometry | None = None
 
-    def spots(self, holes: Sequence[Hole]) -> Array:
-        """Return where ``holes`` of the whole lie, ``(n, 2)`` mm, in x and y of the flat."""
-        if self.region is not None:
-            straight = {hole.name: hole.centre for hole in self.part.holes}
-            centres = np.array([straight[hole.name.removeprefix(self.inside)] for hole in holes])
-        else:
-            centres = self.pose.inverse().points(np.array([hole.centre for hole in holes]))
+    def spots(self, points: Array) -> Array:
+        """Return ``(n, 2)`` mm, x and y of the flat, for ``(n, 3)`` points in the frame of the whole."""
         if self.part.roll is not None:
-            return self.part.roll.unrolled(centres)
-        return self.flat.frame.inverse().points(centres)[:, :2]
+            return self.part.roll.unrolled(self.pose.inverse().points(points))
+        return self.frame.inverse().points(points)[:, :2]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -68,17 +63,35 @@ class Edge:
 
 def sheet_of(part: Part, flat: str) -> Sheet:
     """Return the sheet of a flat of ``part``, however deep in its pieces it is."""
+    whole = part.flats[flat].frame
     member = next((one for one in part.members if flat in one.flats), None)
     if member is not None:
         inner = sheet_of(member.part, member.flats[flat])
-        before = f"{member.name}." if part.shape == ANOTHER_MODEL else ""
-        return replace(inner, pose=member.pose.after(inner.pose), inside=before + inner.inside)
+        return replace(inner, frame=whole, pose=member.pose.after(inner.pose))
     own = part.flats[flat]
     if part.worked is None:
-        return Sheet(part=part, flat=own)
-    straight = part.worked.straight
-    region = part.worked.blank.flats[own.written]
-    return Sheet(part=straight, flat=straight.flats[own.written], region=region)
+        return Sheet(part=part, flat=own, frame=whole)
+    straight, region = part.worked.straight, part.worked.blank.flats[own.written]
+    return Sheet(part=straight, flat=straight.flats[own.written], frame=whole, region=region)
+
+
+def flat_through(part: Part, point: Array, axis: Array) -> str | None:
+    """Return the flat of ``part`` whose sheet the ``axis`` crosses at ``point``: ``(3,)`` each, its frame."""
+    for name, flat in part.flats.items():
+        sheet = sheet_of(part, name)
+        if sheet.part.roll is not None:
+            if len(part.flats) == 1:
+                return name
+            continue
+        x, y, z = flat.frame.inverse().points(point).tolist()
+        square = abs(float(flat.frame.rotation[:, 2] @ axis)) >= PARALLEL
+        if (
+            square
+            and 0.0 <= z <= flat.thickness
+            and shapely.Polygon(flat.outline).covers(shapely.Point(x, y))
+        ):
+            return name
+    return None
 
 
 def edges_of(sheet: Sheet) -> list[Edge]:

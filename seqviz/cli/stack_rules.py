@@ -1,4 +1,4 @@
-"""``seqviz stack --rules``: the rules of edges, pitch, bends and rivets that are not kept, a kit's parts too."""
+"""``seqviz stack --rules``: which rules of edges, pitch, bends and rivets are not kept, a kit's parts too."""
 
 from __future__ import annotations
 
