@@ -134,14 +134,35 @@ def _bench_closes(work: Work, piece: Piece, way: Way) -> bool:
 
 
 def _closed_by_parts(work: Work, met: list[_Met]) -> Closed:
-    """Tell of parts, then holes of set fasteners, on the way that is closed by the fewest."""
-    rivets = [frozenset(f for f in one.fixings if f.kind == "fastener") for one in met]
-    least = min((len(one.parts) + len(set_) for one, set_ in zip(met, rivets, strict=True)), default=0)
-    best = [(one, set_) for one, set_ in zip(met, rivets, strict=True) if len(one.parts) + len(set_) == least]
+    """Tell of parts, then holes of set fasteners, on the way that was closed last, by the fewest."""
     placed_at = work.shop.timeline.placed_at
-    parts = fewest((one.parts for one, _ in best), placed_at)
-    told, holes = next(((one.way, set_) for one, set_ in best if one.parts == parts), (None, frozenset()))
-    return Closed(cause="parts", blockers=(*by_step(parts, placed_at), *_hole_names(work, holes)), way=told)
+    rivets = {one.way: _rivets_beside(work, one) for one in met}
+    ranks = {one.way: _rank(work, one, rivets[one.way]) for one in met}
+    best = [one for one in met if ranks[one.way] == min(ranks.values())]
+    parts = fewest((one.parts for one in best), placed_at)
+    told = next((one.way for one in best if one.parts == parts), None)
+    holes = _hole_names(work, rivets[told]) if told else ()
+    return Closed(cause="parts", blockers=(*by_step(parts, placed_at), *holes), way=told)
+
+
+def _rivets_beside(work: Work, met: _Met) -> frozenset[Fixing]:
+    """Return the set fasteners on a way, but for those that are in nothing but parts on it."""
+    filled = work.shop.filled
+    rivets = (fixing for fixing in met.fixings if fixing.kind == "fastener")
+    held = {fixing: filled[fixing.stack].parts for fixing in rivets}
+    return frozenset(fixing for fixing, parts in held.items() if not parts or parts - met.parts)
+
+
+def _rank(work: Work, met: _Met, rivets: frozenset[Fixing]) -> tuple[int, int]:
+    """Return less for the way that was open longest, then for that which fewer close.
+
+    A way that was closed from the start, such as through the part that it lies on, helps nobody.
+    """
+    came, filled = work.shop.now.came, work.shop.filled
+    held = [filled[fixing.stack] for fixing in rivets]
+    since = [max((one.step, *(came.get(part, 0) for part in one.parts))) for one in held]
+    first = min((*(came.get(part, 0) for part in met.parts), *since))
+    return -first, len(met.parts) + len(rivets)
 
 
 def _hole_names(work: Work, fixings: Iterable[Fixing]) -> tuple[str, ...]:

@@ -33,6 +33,8 @@ class Whereabouts:
         Part -> the work that it is in, in the order in which they came; a part that is nowhere is missing.
     since
         Part or sub-assembly that is there -> the step that placed it.
+    came
+        Part -> the step that brought it to where it is, or was last; one that was there at first is missing.
     """
 
     def __init__(self, apart: Iterable[str], begin: Iterable[str] = ()) -> None:
@@ -40,6 +42,7 @@ class Whereabouts:
         self._members: dict[str, tuple[str, ...]] = {}
         self.work_of: dict[str, WorkName] = dict.fromkeys(begin)
         self.since: dict[str, int] = dict.fromkeys(begin, 0)
+        self.came: dict[str, int] = {}
 
     def there(self, work: WorkName) -> set[str]:
         """Return the parts that are in ``work``."""
@@ -78,6 +81,7 @@ class Whereabouts:
             # Those that come last stand last.
             self.work_of.pop(part, None)
             self.work_of[part] = work
+            self.came[part] = step
 
     def take_off(self, piece: Piece) -> None:
         """Let a part be nowhere; a sub-assembly is back in its own work, in one piece."""

@@ -78,3 +78,15 @@ def test_what_a_sub_assembly_brought_is_named_with_it(tmp_path: Path) -> None:
 """
     finding = found_as_marked(tmp_path, BOX.replace("THICK", "1.2"), STEPS + steps)[0]
     assert [(r.at.line, r.message) for r in finding.related] == [(13, "Step 3 places cover, with lid in it.")]
+
+
+def test_the_way_that_was_closed_last_is_told_though_more_close_it(tmp_path: Path) -> None:
+    # Upwards lie two lids, downwards the floor alone: but the slug could never have come through the floor.
+    model = BOX.replace("THICK", "1.2") + (
+        "  second lid: {part: lid, at: [0, -5, 22], x along: forward, y along: left}\n"
+    )
+    steps = SHUT.replace("place: lid\n", "place: [lid, second lid]\n")
+    finding = found_as_marked(tmp_path, model, STEPS + steps)[0]
+    assert finding.message == "slug cannot be brought in at step 3: lid and second lid stand in the way."
+    assert finding.fix == "Place slug before lid and second lid."
+    assert finding.severity == "error"

@@ -92,6 +92,7 @@ class Where:
         self.of: dict[str, str | None] = {} if case.parts[0] in placed else {case.parts[0]: None}
         self.members: dict[str, list[str]] = {}
         self.since: dict[str, int] = dict.fromkeys(self.of, 0)
+        self.came: dict[str, int] = dict.fromkeys(case.parts, 0)
 
     def there(self, work: str | None) -> list[str]:
         return [part for part, name in self.of.items() if name == work]
@@ -116,6 +117,7 @@ class Where:
         for part in piece:
             self.of.pop(part, None)
             self.of[part] = work
+            self.came[part] = number
 
     def remove(self, name: str, piece: list[str]) -> None:
         self.since.pop(name, None)

@@ -108,8 +108,15 @@ class Steps(Naive):
             return None, ("bench", [])
         if any(not (a or b) for a, b, _, _ in found):
             return None, ("pins", min((len(c), sorted(c)) for a, b, c, _ in found if not (a or b))[1])
-        least = min(len(a) + len(b) for a, b, _, _ in found)
-        return None, ("parts", [(a, b) for a, b, _, _ in found if len(a) + len(b) == least])
+        closed = [(a, {k for k in b if not self.set[k][1] or self.set[k][1] - a}) for a, b, _, _ in found]
+        since = [min([self.where.came[p] for p in a] + [self.there_since(k) for k in b]) for a, b in closed]
+        last = [one for one, step in zip(closed, since, strict=True) if step == max(since)]
+        least = min(len(a) + len(b) for a, b in last)
+        return None, ("parts", [(a, b) for a, b in last if len(a) + len(b) == least])
+
+    def there_since(self, k: int) -> int:
+        """Return the step since which a set fastener is where it is."""
+        return max([self.set_at[k], *(self.where.came[p] for p in self.set[k][1])])
 
     def take_off(self, number: int, work: str | None, names: list[str]) -> Any:
         gone, ways, pulled = [], [], []
