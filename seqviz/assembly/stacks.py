@@ -128,7 +128,34 @@ def _clusters(drilled: Sequence[_Thickness], solid: Sequence[Span]) -> list[list
             clusters.append([])
         clusters[-1].append(layer)
         reach = max(reach, layer.high)
-    return [cluster for cluster in clusters if any(t.hole for t in cluster)]
+    return [_without_cover(cluster) for cluster in clusters if any(t.hole for t in cluster)]
+
+
+def _without_cover(cluster: list[_Thickness]) -> list[_Thickness]:
+    """Leave out what is solid over a flush head, beyond the hole whose row says that it lies there."""
+    end = _head_end(cluster)
+    drilled = [t for t in cluster if t.hole]
+    if end == 1:
+        face = max(t.high for t in drilled)
+        return [t for t in cluster if t.hole or t.low < face - SAME_LAYER]
+    if end == -1:
+        face = min(t.low for t in drilled)
+        return [t for t in cluster if t.hole or t.high > face + SAME_LAYER]
+    return cluster
+
+
+def _head_end(cluster: Sequence[_Thickness]) -> int | None:
+    """Return +1 where the row of the hole at layer 1's end says `countersunk`, -1 that of the other end.
+
+    Of a single hole, and where no row says so, None.
+    """
+    top = max((t for t in cluster if t.hole), key=lambda t: t.high)
+    bottom = min((t for t in cluster if t.hole), key=lambda t: t.low)
+    if top is bottom:
+        return None
+    if top.hole and top.hole.hole.head_here:
+        return 1
+    return -1 if bottom.hole and bottom.hole.hole.head_here else None
 
 
 def _names(cluster: Sequence[_Thickness]) -> tuple[str, ...]:
@@ -169,4 +196,5 @@ def _stack(index: int, cluster: Sequence[_Thickness], point: Array, axis: Array,
         pin=largest_pin(circles),
         supply=supply_named(model, fasteners[0] if fasteners else None),
         countersunk=any(hole.countersunk for hole in holes),
+        head_end=_head_end(cluster),
     )

@@ -147,6 +147,8 @@ class Stack:
         In which lengths the fastener is to be had; None: nobody said which fastener, or it is unknown.
     countersunk
         Whether one of the holes wants the manufactured head flush in the layer under it.
+    head_end
+        The end at which a row says that the head lies flush: +1 layer 1's, -1 the other; None: not said.
     """
 
     index: int
@@ -161,6 +163,7 @@ class Stack:
     located: bool = True
     supply: Supply | None = None
     countersunk: bool = False
+    head_end: int | None = None
 
     @property
     def choice(self) -> LengthChoice | None:

@@ -94,7 +94,7 @@ def _words(build: Build, group: Group[_Deep]) -> Words:
 def _sightings(build: Build) -> Iterator[Sighting[_Deep]]:
     used, sides = used_fasteners(build), _head_sides(build)
     for stack in sound_stacks(build.assembly):
-        seen = _deep(build, stack, used.get(stack.index), sides.get(stack.index, 1))
+        seen = _deep(build, stack, used.get(stack.index), sides.get(stack.index, stack.head_end or 1))
         if seen is None or seen.layer.thickness >= seen.head.height - _SLACK:
             continue
         own = seen.layer.hole

@@ -308,7 +308,7 @@ def _fastener(build: Build, stack: Stack, in_it: _SetIn | None) -> SectionFasten
         tail=_pair((sizes.tail[0], out)),
         washers=tuple(_rounded(washer.thickness) for washer in choice.washers) if choice else (),
         end=_rounded(max(0.0, length - stack.clamped - out)) if bolt and length else 0.0,
-        head_on_top=in_it is None or in_it.side > 0,
+        head_on_top=(in_it.side if in_it else stack.head_end or 1) > 0,
         sunk=_sunk(build, stack, name),
     )
 

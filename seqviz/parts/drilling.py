@@ -84,6 +84,7 @@ def holes_on(row: Row, name: str, flat: Flat, places: Array, sizes: dict[int, Ho
             pilot=row.pilot,
             punched=row.punched,
             countersunk=size.countersunk,
+            head_here=bool(row.countersunk),
         )
         for number, size in sorted(sizes.items())
     ]

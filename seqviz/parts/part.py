@@ -129,6 +129,8 @@ class Hole:
         Of another model as one piece: what it goes through there. ``centre`` is in the middle of it.
     countersunk
         Whether the manufactured head of what goes in lies flush.
+    head_here
+        Whether its own row says so: the head lies in this part.
     """
 
     row: str
@@ -144,6 +146,7 @@ class Hole:
     punched: bool = True
     column: Column | None = None
     countersunk: bool = False
+    head_here: bool = False
 
     @property
     def name(self) -> str:

@@ -19,6 +19,10 @@ __all__ = ["EDGES", "POINT", "SUNK", "one_size", "other_sizes", "row_record", "r
 EDGES = ("left edge", "right edge", "forward edge", "aft edge")
 POINT = Numbers(count=2)
 SUNK = "yes: the manufactured head lies flush in the layer under it. Left out: as the size says."
+_SUNK_HERE = (
+    "yes: the manufactured head lies flush in this part; what lies over it needs no hole there. no: it "
+    "stands out. Left out: as the size says, in the layer under the head."
+)
 
 
 def _row(reading: Reading, values: Values) -> Row | None:
@@ -142,7 +146,7 @@ _FIELDS = (
         kind=YesNo(),
         help="no: the holes are not there at first; a step `drill` makes them. Left out: yes.",
     ),
-    Field(word="countersunk", kind=YesNo(), help=SUNK),
+    Field(word="countersunk", kind=YesNo(), help=_SUNK_HERE),
     Field(
         word="skip",
         kind=ListOf(each=Whole(), label="a list of hole numbers"),

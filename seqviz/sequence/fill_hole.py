@@ -137,9 +137,12 @@ def _stopped_by_hand(filling: Filling, sides: tuple[Side, ...], view: View, step
 
 
 def told_head(work: Work, head: Name | None, stack: Stack) -> int | None:
-    """Return the end at which ``head:`` wants the manufactured head, None where it does not decide."""
+    """Return the end at which ``head:`` wants the manufactured head, None where it does not decide.
+
+    Without it a flush head lies where the row of its hole says so.
+    """
     if head is None:
-        return None
+        return stack.head_end
     if head.text.startswith("on "):
         return _end_of_part(work, head.text[3:].strip(), stack)
     if head.text in ("upper", "lower"):

@@ -1,6 +1,6 @@
 from pathlib import Path
 
-from tests.checks.expect import STEPS, found_as_marked
+from tests.checks.expect import STEPS, built, found_as_marked
 from tests.checks.rails import with_parts
 
 # The heads of 3.2 rivets reach more than 2 mm from their axes at y = 50. The cover lies on the rail, at
@@ -62,3 +62,33 @@ def test_flush_heads_are_laid_over(tmp_path: Path) -> None:
     floor = sunk.replace("size: small}\n  rail", "size: small}  # expect: countersink-too-deep\n  rail")
     kinds = {finding.kind for finding in found_as_marked(tmp_path, floor, marked)}
     assert kinds == {"head-under-part", "countersink-too-deep"}
+
+
+def test_a_part_without_holes_covers_flush_heads(tmp_path: Path) -> None:
+    # The cover lies over the axes at x = 20, 60 and 100; the rail's row says that the heads lie in it.
+    wide = COVER.replace("[100, 8.2], [0, 8.2]", "[100, 20], [0, 20]")
+    foot = "foot: {from: [10, 10], to: [170, 10], count: 5, size: small}"
+    sunk = wide.replace(foot, foot.replace("size: small}", "size: small, countersunk: yes}"))
+    steps = "  - place: [floor, rail]\n  - rivet: rail.foot\n    head: upper\n  - place: cover\n"
+    assert found_as_marked(tmp_path, sunk, STEPS + steps) == []
+    # Where only the size says so nobody knows in which part the head lies: a hole may be missing.
+    size = wide.replace("with: blind rivet 3.2}", "with: blind rivet 3.2, countersunk: yes}")
+    entry = "  cover: {part: cover, at: [5, 40.1, 2.4], x along: forward, y along: left}"
+    marked = size.replace(entry, f"{entry}  # expect: layer-undrilled")
+    kinds = {finding.kind for finding in found_as_marked(tmp_path, marked)}
+    assert kinds == {"layer-undrilled"}
+
+
+def test_heads_lie_where_the_row_says(tmp_path: Path) -> None:
+    # The floor of 0.8 is the far layer; heads in it are set from below, and the rail's side is free.
+    mid = "mid: {from: [20, 50], to: [180, 50], count: 5, size: small}"
+    sunk = COVER.replace(mid, mid.replace("size: small}", "size: small, countersunk: yes}"))
+    steps = (
+        STEPS.replace("bench: flat", "bench: trestles") + "  - place: [floor, rail]\n  - rivet: rail.foot\n"
+    )
+    build = built(tmp_path, sunk, steps)
+    assert build.replay is not None
+    assert [build.replay.states[1].head_sides[stack.index] for stack in build.assembly.stacks] == [-1] * 5
+    plain = built(tmp_path, COVER, steps)
+    assert plain.replay is not None
+    assert set(plain.replay.states[1].head_sides.values()) == {1}
