@@ -35,9 +35,11 @@ def say_hardware(made: Build, asked: HardwareAsked) -> None:
     from seqviz.report.hardware_document import hardware_as_json
     from seqviz.report.hardware_text import CSV_HEAD, hardware_csv, hardware_text
     from seqviz.scene.hardware_list import SPARES, hardware_of
+    from seqviz.scene.mixed_lengths import mixed_lengths
 
     percent = SPARES if asked.spares is None else _percent(asked.spares)
     wanted = hardware_of(made, _steps(made, asked.steps), percent)
+    mixed = mixed_lengths(made.assembly, made.model.units) if asked.steps is None else []
     if asked.csv is not None:
         path = Path(asked.csv)
         free_to_write(path, force=asked.force, marker=CSV_HEAD, option="another name")
@@ -46,7 +48,8 @@ def say_hardware(made: Build, asked: HardwareAsked) -> None:
     elif asked.json:
         say(hardware_as_json(made.model.path, wanted, asked.steps))
     else:
-        say(hardware_text(wanted, made.model.units, asked.steps, style()))
+        text = hardware_text(wanted, made.model.units, asked.steps, style())
+        say(text + "".join(f"{line}\n" for line in mixed))
 
 
 def _percent(text: str) -> float:

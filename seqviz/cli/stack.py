@@ -189,13 +189,15 @@ def _pile(made: Build, *, json: bool) -> str:
 
 
 def _whole(made: Build, asked: Asked) -> str:
+    from seqviz.scene.mixed_lengths import mixed_lengths
     from seqviz.scene.stack import drawn_shut, grouped
     from seqviz.scene.stack_text import summary_text
 
     shut, units = drawn_shut(made.assembly), made.model.units
     if asked.holes:
         return _lines(made, made.assembly.stacks, shut, why=asked.why)
-    return summary_text(grouped(made.assembly.stacks), shut, units, why=asked.why)
+    mixed = "".join(f"{line}\n" for line in mixed_lengths(made.assembly, units))
+    return summary_text(grouped(made.assembly.stacks), shut, units, why=asked.why) + mixed
 
 
 def _details(made: Build, chosen: Choice, asked: Asked) -> str:

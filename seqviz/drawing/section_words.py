@@ -8,6 +8,7 @@ from seqviz.assembly.stacks import CLEAR
 from seqviz.drawing.section import Section, SectionFastener, SectionLayer
 from seqviz.drawing.section_levels import Untrue
 from seqviz.scene.phrases import listed
+from seqviz.trade.choice_words import named_take
 from seqviz.trade.fasteners import BOLT, SOLID_RIVET
 from seqviz.units import length_text
 
@@ -74,7 +75,7 @@ def _fastener_line(section: Section) -> str:
     if fastener.kind not in words:
         words += f" ({fastener.kind})"
     if fastener.take:
-        return f"{words}, {fastener.take}."
+        return f"{named_take(words, fastener.take, ', ')}."
     if fastener.length is not None:
         return f"{words}, length {length_text(fastener.length, units)}."
     return f"{words}: no length fits this grip." if fastener.made and section.joins else f"{words}."

@@ -10,7 +10,7 @@ from seqviz.records.steps import Bolt, Rivet
 from seqviz.scene.fasteners import choice_in, fastener_of
 from seqviz.scene.phrases import counted
 from seqviz.sequence.replay_types import StepState
-from seqviz.trade.choice_words import take_words
+from seqviz.trade.choice_words import named_take, take_words
 from seqviz.units import length_text
 
 __all__ = ["rivet_words"]
@@ -55,8 +55,10 @@ def _sort(name: str, takes: dict[str, Counter[float]], units: str, *, alone: boo
     told = []
     for take, grips in sorted(takes.items(), key=lambda pair: min(pair[1])):
         many = "" if alone and len(takes) == 1 else f" in {grips.total()}"
-        told.append(f"{f' {take}' if take else ''}{many}, {_grips(grips, units)}")
-    return f"With {name}{':' if len(told) > 1 else ''}{';'.join(told)}."
+        told.append((take, f"{many}, {_grips(grips, units)}"))
+    if len(told) == 1:
+        return f"With {named_take(name, told[0][0], ', ' if told[0][0].startswith('no ') else ' ')}{told[0][1]}."
+    return f"With {name}:{';'.join((f' {take}' if take else '') + rest for take, rest in told)}."
 
 
 def _grips(grips: Counter[float], units: str) -> str:

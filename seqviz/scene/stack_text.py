@@ -11,7 +11,7 @@ from seqviz.scene.lengths import area_text, length_text
 from seqviz.scene.phrases import counted, ranges, sentence
 from seqviz.scene.stack import Group, Shut, groups_of_part
 from seqviz.trade.choice_reasons import reasons
-from seqviz.trade.choice_words import short_why, take_words
+from seqviz.trade.choice_words import named_take, short_why, take_words
 from seqviz.units import length_text as with_unit
 
 __all__ = [
@@ -170,8 +170,7 @@ def _fastener(stack: Stack, units: str) -> str:
     if choice is None:
         return stack.fastener
     take, why = take_words(choice, units), short_why(choice, units)
-    joint = " " if choice.verdict == "fits" else ", "
-    words = joint.join([stack.fastener, *([take] if take else [])])
+    words = named_take(stack.fastener, take, " " if choice.verdict == "fits" else ", ")
     return f"{words} ({why})" if why else words
 
 

@@ -15,6 +15,7 @@ from seqviz.units import length_text
 
 __all__ = [
     "allowance",
+    "named_take",
     "nearest_words",
     "plain",
     "range_name",
@@ -39,6 +40,14 @@ def take_words(choice: LengthChoice, units: str) -> str:
     if choice.kind == SOLID_RIVET and choice.number:
         return f"length {_inches(choice.length or 0.0)} ({choice.number})"
     return f"number {choice.number}" if choice.number else f"length {plain(choice.length or 0.0, units)}"
+
+
+def named_take(name: str, take: str, joint: str = " ") -> str:
+    """Return ``pull 3.2 length 6``; ``bolt AN3-5, 1 washer`` and not ``bolt AN3 AN3-5, 1 washer``."""
+    head, _, last = name.rpartition(" ")
+    if last and take.casefold().startswith(f"{last.casefold()}-"):
+        return f"{head} {take}".strip()
+    return f"{name}{joint}{take}" if take else name
 
 
 def short_why(choice: LengthChoice, units: str) -> str:

@@ -89,7 +89,7 @@ def test_all_go_into_a_folder_and_the_rest_is_named(capsys: Captured) -> None:
         ),
         (
             ["rib", "--parts"],
-            "--parts goes with FILE alone: names of parts and --holes are for the layers at holes.",
+            "--parts goes with FILE alone: names of parts, --holes and --why are for the layers at holes.",
         ),
         (
             ["--flat", "panel", "--json"],

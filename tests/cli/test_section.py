@@ -82,7 +82,7 @@ def test_ours_is_replaced_and_a_file_of_others_is_not() -> None:
         ),
         (
             ["panel", "--section", "panel.edge.1"],
-            "--section goes with FILE alone: names of parts and --holes are for the layers at holes.",
+            "--section goes with FILE alone: names of parts, --holes and --why are for the layers at holes.",
         ),
     ],
 )

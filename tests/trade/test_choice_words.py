@@ -5,7 +5,7 @@ import pytest
 from seqviz.trade.bolt_choice import bolt_choice
 from seqviz.trade.choice import LengthChoice, blind_choice, solid_choice
 from seqviz.trade.choice_reasons import reasons, way_out
-from seqviz.trade.choice_words import short_why, take_words
+from seqviz.trade.choice_words import named_take, short_why, take_words
 
 INCH = 25.4
 TWO = ((6.0, 1.0, 3.5), (8.0, 4.0, 5.0))
@@ -97,3 +97,18 @@ def test_reasons_of_a_bolt_name_both_rules_of_threads() -> None:
         "14014 asks for 2.",
         "Sources: AN3 to AN20 standard sheets (secondary); AN960, from memory; AN365, from memory.",
     )
+
+
+@pytest.mark.parametrize(
+    ("name", "take", "words"),
+    [
+        ("bolt AN3", "AN3-5, 1 washer", "bolt AN3-5, 1 washer"),
+        ("bolt an3", "AN3-5, 1 washer", "bolt AN3-5, 1 washer"),
+        ("bolt 3/16", "AN3-5, 1 washer", "bolt 3/16 AN3-5, 1 washer"),
+        ("pull 3.2", "length 6", "pull 3.2 length 6"),
+        ("AN3", "AN3-5", "AN3-5"),
+        ("pull 3.2", "", "pull 3.2"),
+    ],
+)
+def test_a_series_is_not_said_twice(name: str, take: str, words: str) -> None:
+    assert named_take(name, take) == words
