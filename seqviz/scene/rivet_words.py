@@ -57,7 +57,8 @@ def _sort(name: str, takes: dict[str, Counter[float]], units: str, *, alone: boo
         many = "" if alone and len(takes) == 1 else f" in {grips.total()}"
         told.append((take, f"{many}, {_grips(grips, units)}"))
     if len(told) == 1:
-        return f"With {named_take(name, told[0][0], ', ' if told[0][0].startswith('no ') else ' ')}{told[0][1]}."
+        ((take, rest),) = told
+        return f"With {named_take(name, take, ', ' if take.startswith('no ') else ' ')}{rest}."
     return f"With {name}:{';'.join((f' {take}' if take else '') + rest for take, rest in told)}."
 
 
