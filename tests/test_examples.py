@@ -49,6 +49,18 @@ ORDER = {
     "closing-unchecked",
     "in-kept-space",
 }
+TRADE = {
+    "edge-distance",
+    "hole-pitch",
+    "grip-out-of-range",
+    "rivet-for-sheet",
+    "bend-radius",
+    "hole-for-fastener",
+    "countersink-too-deep",
+    "bare-joint",
+    "prep-missed",
+    "two-fasteners-named",
+}
 
 
 def marked(sequence: Path) -> set[tuple[str, int, str]]:
@@ -74,6 +86,12 @@ def test_exactly_what_is_marked_is_found(sequence: Path) -> None:
 def test_every_kind_of_geometry_and_order_is_planted() -> None:
     planted = {kind for s in SEQUENCES if "mistakes" in s.stem for _, _, kind in marked(s)}
     assert planted >= GEOMETRY | ORDER
+
+
+def test_every_rule_of_the_trade_is_broken_once_on_the_trial_strips() -> None:
+    sequence = ROOT / "sequences" / "trial_strips_mistakes.yaml"
+    assert sorted(kind for _, _, kind in marked(sequence)) == sorted(TRADE)
+    assert sorted(finding.kind for finding in run(build(str(sequence)))) == sorted(TRADE)
 
 
 @pytest.mark.parametrize("name", ["battery_shelf_mistakes", "float_bay_mistakes"])
