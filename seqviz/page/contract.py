@@ -210,8 +210,8 @@ class FindingData(TypedDict):
 class Work(TypedDict):
     """All of it.
 
-    ``files``: as they were given. ``box``: the two corners of the finished structure's box. ``sections``:
-    SVGs.
+    ``files``: as they were given. ``before``: what to know before the first step. ``box``: the two corners of
+    the finished structure's box. ``sections``: SVGs.
     """
 
     format: int
@@ -219,6 +219,7 @@ class Work(TypedDict):
     files: list[str]
     unit: str
     cautions: list[str]
+    before: list[str]
     up: Point
     forward: Point
     box: list[Point]

@@ -21,6 +21,7 @@ from seqviz.page.stack_data import stacks_data
 from seqviz.page.step_data import fixings_data, steps_data
 from seqviz.scene.film import film_of
 from seqviz.scene.film_types import Film
+from seqviz.scene.mixed_lengths import mixed_lengths
 
 __all__ = ["Told", "told_of"]
 
@@ -49,6 +50,7 @@ def told_of(build: Build) -> Told:
         "files": _files(build),
         "unit": build.model.units,
         "cautions": [BRIEF, WORKSHOP],
+        "before": mixed_lengths(build.assembly, build.model.units),
         "up": direction(build.assembly.up),
         "forward": direction(build.assembly.forward),
         "box": _box(build, shelf),

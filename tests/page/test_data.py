@@ -30,6 +30,22 @@ def test_the_whole(work: Work) -> None:
         "In the workshop: eye and hearing protection",
     ]
     assert work["findings"] == []
+    assert work["before"] == []
+
+
+def test_a_row_with_two_lengths_is_told_before_the_work_begins(tmp_path: Path) -> None:
+    # 1.0 + 0.8 = 1.8 takes length 6 of the maker; a strap of 2.4 over the last holes makes it 4.2.
+    text = (
+        "format: 1\nbase: skin\nsizes: {small: {diameter: 3.3, with: blind rivet 3.2}}\n"
+        "parts:\n  skin: {shape: sketch, thickness: 0.8}\n  rail: {shape: sketch, thickness: 1.0}\n"
+        "  strap: {shape: sketch, thickness: 2.4}\n"
+        "rows:\n  foot: {layers: [rail, skin], count: 6, size: small, 5-6: [strap, rail, skin]}\n"
+    )
+    (tmp_path / "model.yaml").write_text(text, encoding="utf-8")
+    before = told_of(build(str(tmp_path / "model.yaml"))).work["before"]
+    assert before == [
+        "More than one length in a row: rail.foot takes of blind rivet 3.2 length 6 in 1-4 and length 8 in 5-6."
+    ]
 
 
 def test_parts_in_the_order_of_placing(work: Work) -> None:

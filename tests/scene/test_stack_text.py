@@ -6,9 +6,9 @@ import pytest
 
 from seqviz.scene.stack import grouped
 from seqviz.scene.stack_text import hole_line, hole_text, part_text, summary_text
-from seqviz.trade.fasteners import BLIND_RIVET, Fastener
+from seqviz.trade.fasteners import BLIND_RIVET, BOLT, Fastener
 from seqviz.trade.supply import supply_of
-from tests.scene.assembly_by_hand import tray
+from tests.scene.assembly_by_hand import stack, tray
 
 SHUT = {(2, "strap"): True}
 
@@ -123,6 +123,23 @@ def test_which_length_fits_a_grip_of_3_4(
     supply = supply_of(Fastener(kind=BLIND_RIVET, diameter=3.2), lengths)
     line = hole_line(replace(tray().stacks[2], supply=supply), SHUT, units)
     assert line.endswith(f"; {words}")
+
+
+@pytest.mark.parametrize(
+    ("apart", "words"),
+    [
+        # 1.0 + 1.0 and 20 of room between the walls are 22 = .866 in: -12, grip .875.
+        (20.0, "grip 2, gap 20; bolt AN3-12, 1 washer (its grip 22.22, 3.3 threads show)"),
+        # A gap of 3 or less is drawn shut, or told: 2.0 = .079 in: -3 has .5 thread in the hole.
+        (3.0, "grip 2, gap 3; bolt AN3-3, 1 washer (its grip 1.6, 2.5 threads show)"),
+    ],
+)
+def test_a_bolt_across_two_walls_reaches_through_the_room_between(apart: float, words: str) -> None:
+    walls = stack(0, [("near", "near.eye.1", apart + 2, apart + 1), ("far", "far.eye.1", 1.0, 0.0)])
+    supply = supply_of(Fastener(kind=BOLT, diameter=3 / 16 * 25.4))
+    bolted = replace(walls, fastener="bolt AN3", supply=supply)
+    assert (bolted.grip, bolted.clamped) == (2.0, 22.0 if apart > 3 else 2.0)
+    assert hole_line(bolted, {}, "mm").endswith(f", {words}")
 
 
 def test_a_rivet_that_no_table_lists_is_named_and_no_more() -> None:
