@@ -137,7 +137,7 @@ def test_what_is_known_is_known(tmp_path: Path) -> None:
         assert finding.known == reason
 
 
-GAPPED = """\
+PLUG = """\
 format: 1
 base: floor
 sizes: {small: {diameter: 3.3, with: pull}}
@@ -147,27 +147,69 @@ parts:
     shape: skin
     thickness: 1.0
     outline: [[0, 0], [200, 0], [200, 100], [0, 100]]
-    holes: {mid: {at: [[90, 50], [110, 50]], diameter: 3.3}}
+    holes:
+      mid: {at: [[90, 50], [110, 50]], diameter: 3.3}
+      corner: {at: [[60, 10], [140, 90]], diameter: 3.3}
+  sheet:
+    shape: plate
+    thickness: 0.5
+    outline: [[0, 0], [90, 0], [90, 90], [0, 90]]
+    holes: {corner: {at: [[5, 5], [85, 85]], size: small}MORE}
   plug:
     shape: plate
     thickness: 1.2
     outline: [[0, 0], [40, 0], [40, 40], [0, 40]]
     holes: {eye: {at: [[10, 20], [30, 20]], size: small}}
 placed:
-  plug: {part: plug, match: {eye.1: floor.mid.1, eye.2: floor.mid.2}}
+  sheet: {part: sheet, match: {corner.1: floor.corner.1, corner.2: floor.corner.2}}
+  plug: {part: plug, match: {eye.1: floor.mid.1, eye.2: floor.mid.2}, over: sheet}
 """
+"""A plug of 1.2 over a sheet of 0.5 over a floor of 1.0: 2.7, over 2.0."""
+
+STRAP = """\
+format: 1
+base: floor
+sizes: {small: {diameter: 3.3, with: pull}}
+hardware: {pull: {kind: blind rivet, diameter: 3.2, lengths: {6: [1.0, 5.0]}}}
+parts:
+  floor:
+    shape: skin
+    thickness: 1.0
+    outline: [[0, 0], [200, 0], [200, 100], [0, 100]]
+    holes:
+      one: {at: [[20, 50], [60, 50]], diameter: 3.3}
+      two: {at: [[100, 50]], diameter: 3.3}
+  pad:
+    shape: plate
+    thickness: 2.0
+    outline: [[0, 0], [80, 0], [80, 40], [0, 40]]
+    holes: {eye: {at: [[10, 20], [50, 20]], diameter: 3.3}}
+  strap:
+    shape: plate
+    thickness: 1.8
+    outline: [[0, 0], [120, 0], [120, 20], [0, 20]]
+    holes: {eye: {at: [[10, 10], [50, 10], [90, 10]], size: small}}
+placed:
+  pad: {part: pad, match: {eye.1: floor.one.1, eye.2: floor.one.2}}
+  strap: {part: strap, match: {eye.1: floor.one.1, eye.2: floor.one.2, eye.3: floor.two.1}, over: pad}
+"""
+"""A strap of 1.8 on a pad of 2.0 on a floor of 1.0, 4.8; beyond the pad 2.8 and a gap of 2.0."""
+
+
+def kinds(folder: Path, text: str) -> list[str]:
+    wanted = ("layer-undrilled", "gap-in-stack", "grip-out-of-range")
+    return [one.kind for one in run(built(folder, text)) if one.kind in wanted]
 
 
 def test_an_undrilled_layer_is_told_first(tmp_path: Path) -> None:
-    # 1.2 + 1.0 = 2.2 is over 2.0; with a solid sheet between, that is what is told.
-    found = [one.kind for one in run(built(tmp_path, GAPPED)) if one.severity == "error"]
-    assert "grip-out-of-range" in found
-    solid = GAPPED.replace(
-        "placed:\n",
-        "  sheet: {shape: plate, thickness: 0.5, outline: [[0, 0], [90, 0], [90, 90], [0, 90]], "
-        "holes: {}}\nplaced:\n"
-        "  sheet: {part: sheet, at: [60, 5, 1.0], x along: forward, y along: left}\n",
-    ).replace("match: {eye.1: floor.mid.1, eye.2: floor.mid.2}}", "match: {eye.1: floor.mid.1}, over: sheet}")
-    kinds = [one.kind for one in run(built(tmp_path, solid)) if one.severity == "error"]
-    assert "layer-undrilled" in kinds
-    assert "grip-out-of-range" not in kinds
+    assert kinds(tmp_path, PLUG.replace("MORE", "")) == ["layer-undrilled"]
+    drilled = ", mid: {at: [[35, 45], [55, 45]], size: small}"
+    assert kinds(tmp_path, PLUG.replace("MORE", drilled)) == ["grip-out-of-range"]
+
+
+def test_a_gap_that_wants_a_shim_is_told_first(tmp_path: Path) -> None:
+    # 2.8 is below 3.0, and with the shim of 2.0 it is 4.8.
+    assert kinds(tmp_path, STRAP) == ["gap-in-stack"]
+    assert kinds(tmp_path, STRAP.replace("[1.0, 5.0]", "[3.0, 5.0]")) == ["gap-in-stack"]
+    # On the pad 4.8 is over 4.7.
+    assert kinds(tmp_path, STRAP.replace("[1.0, 5.0]", "[3.0, 4.7]")) == ["grip-out-of-range", "gap-in-stack"]
