@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from seqviz.build import Build, build
-from seqviz.checks.run import run
+from tests.checks.expect import besides_the_kit
 
 STEPS = Path(__file__).parent / "examples" / "framed_floor_steps.yaml"
 MODEL = STEPS.with_name("framed_floor.yaml")
@@ -26,11 +26,11 @@ def changed(tmp_path: Path, old: str, new: str) -> list[tuple[str, str]]:
     (tmp_path / MODEL.name).write_text(text.replace(old, new), encoding="utf-8")
     steps = tmp_path / STEPS.name
     steps.write_text(STEPS.read_text(encoding="utf-8"), encoding="utf-8")
-    return [(finding.kind, finding.message) for finding in run(build(str(steps)))]
+    return [(finding.kind, finding.message) for finding in besides_the_kit(build(str(steps)))]
 
 
 def test_nothing_is_wrong(built: Build) -> None:
-    assert [finding.message for finding in run(built)] == []
+    assert [finding.message for finding in besides_the_kit(built)] == []
 
 
 def test_where_the_ribs_stand(built: Build) -> None:
@@ -106,4 +106,4 @@ def test_a_plate_in_the_hollow_of_a_flange(tmp_path: Path, end: float, kinds: li
     (tmp_path / MODEL.name).write_text(text, encoding="utf-8")
     steps = tmp_path / STEPS.name
     steps.write_text(STEPS.read_text(encoding="utf-8").split("  - rivet")[0], encoding="utf-8")
-    assert [finding.kind for finding in run(build(str(steps)))] == kinds
+    assert [finding.kind for finding in besides_the_kit(build(str(steps)))] == kinds

@@ -8,7 +8,6 @@ import numpy as np
 import pytest
 
 from seqviz.build import Build, build
-from seqviz.checks.run import run
 from seqviz.findings import Finding
 from seqviz.parts.make import make_parts
 from seqviz.parts.mesh import mesh_of
@@ -16,6 +15,7 @@ from seqviz.parts.part import Part
 from seqviz.records.model import Model
 from seqviz.scene.stack import drawn_shut, grouped
 from seqviz.scene.stack_text import summary_text
+from tests.checks.expect import besides_the_kit
 
 SIZES = """\
 format: 1
@@ -109,12 +109,12 @@ def made(folder: Path, **files: str) -> Build:
 
 def said(found: Build) -> list[tuple[str, str, int]]:
     """Return kind, file and line of each finding."""
-    return [(f.kind, Path(f.at.file).name, f.at.line) for f in run(found)]
+    return [(f.kind, Path(f.at.file).name, f.at.line) for f in besides_the_kit(found)]
 
 
 def only(found: Build) -> Finding:
     """Return the one finding."""
-    (finding,) = run(found)
+    (finding,) = besides_the_kit(found)
     return finding
 
 
@@ -231,7 +231,7 @@ def test_a_part_does_not_come_in_through_it(tmp_path: Path, first: str, then: st
     core = "  core: {shape: block, length: 20, width: 20, height: 20}\nplaced:\n" + CORE
     order = steps(f"  - place: {first}\n  - place: {then}\n", finished="no")
     whole = made(tmp_path, cap=CAP, skin=SKIN.replace("placed:\n", core), steps=order)
-    found = run(whole)
+    found = besides_the_kit(whole)
     assert [f.kind for f in found] == kinds
     assert all("cap" in f.parts and f.steps[0] == 2 for f in found)
 

@@ -9,13 +9,13 @@ import numpy as np
 import pytest
 
 from seqviz.build import Build, build
-from seqviz.checks.run import run
 from seqviz.geometry.pose import Array
 from seqviz.geometry.prism import Piece, Prism
 from seqviz.geometry.volume import volume_of
 from seqviz.parts.mesh import Mesh, mesh_of
 from seqviz.parts.part import Flat
 from seqviz.scene.step import scene_of_step
+from tests.checks.expect import besides_the_kit
 
 FOLDER = Path(__file__).parent / "examples"
 FILES = ("rig.yaml", "rig_steps.yaml", "two_rigs.yaml", "two_rigs_steps.yaml")
@@ -37,7 +37,7 @@ def changed(folder: Path, file: str = "", *swaps: tuple[str, str]) -> list[tuple
             text = text.replace(old, new)
         (folder / name).write_text(text, encoding="utf-8")
     shutil.copy(FOLDER / "spring_seat.stl", folder)
-    return [(finding.kind, finding.message) for finding in run(build(str(folder / FILES[-1])))]
+    return [(finding.kind, finding.message) for finding in besides_the_kit(build(str(folder / FILES[-1])))]
 
 
 def corners(piece: Piece) -> Array:
@@ -57,7 +57,7 @@ def volume(mesh: Mesh) -> float:
 
 
 def test_nothing_is_wrong(built: Build) -> None:
-    assert [(finding.kind, finding.message) for finding in run(built)] == []
+    assert [(finding.kind, finding.message) for finding in besides_the_kit(built)] == []
     assert built.replay is not None
     # 2 straps of 7, 2 tabs of 7, 2 lugs of 2, 2 caps of 4 rivets.
     assert len(built.replay.filled_at) == 2 * (7 + 7 + 2 + 4)
@@ -120,7 +120,7 @@ def test_a_piece_within_a_piece_shows_each_head_once(tmp_path: Path) -> None:
     outer += "placed:\n  pair: {uses: two_rigs_steps.yaml, at: [0, 0, 50], x along: forward, y along: left}\n"
     (tmp_path / "outer.yaml").write_text(outer, encoding="utf-8")
     made = build(str(tmp_path / "outer.yaml"))
-    assert [(finding.kind, finding.message) for finding in run(made)] == []
+    assert [(finding.kind, finding.message) for finding in besides_the_kit(made)] == []
     part = made.assembly.placed["pair"].part
     # Its own 40 rivets, and those that the two rigs brought.
     assert part.heads == 2 * 46 + 2 * 40
@@ -179,7 +179,7 @@ def test_it_is_turned_and_taken_off_in_a_sub_assembly(tmp_path: Path) -> None:
         head + "steps:\n" + apart + "  - place: strap right\n" + rest, encoding="utf-8"
     )
     made = build(str(tmp_path / FILES[-1]))
-    assert [(finding.kind, finding.message) for finding in run(made)] == []
+    assert [(finding.kind, finding.message) for finding in besides_the_kit(made)] == []
     scenes = [scene_of_step(made, number) for number in range(1, 8)]
     assert [len(scene.items) for scene in scenes] == [1, 2, 2, 2, 3, 3, 3]
     assert [scene.up_name for scene in scenes[:4]] == ["upper side", "upper side", "lower side", "upper side"]

@@ -10,7 +10,7 @@ from types import MappingProxyType
 import numpy as np
 from numpy.typing import NDArray
 
-from seqviz.assembly.fastening import PLAY, sunk_in
+from seqviz.assembly.fastening import PLAY, fastener_named, sunk_in
 from seqviz.assembly.structure import Stack
 from seqviz.build import Build
 from seqviz.checks.fastened import used_fasteners
@@ -30,9 +30,10 @@ GUARD = 1e-6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Filling:
-    """What goes into a stack: its kind and shank, and whether its head lies flush."""
+    """What goes into a stack: its kind and shank, whether it was named, and whether its head lies flush."""
 
     fastener: Fastener
+    named: bool
     flush: bool
 
     @property
@@ -119,7 +120,11 @@ def fillings(build: Build) -> Mapping[int, Filling]:
             key = (name, stack.diameter, stack.countersunk)
             if key not in known:
                 sunk = sunk_in(build.model, name, stack.diameter, countersunk=stack.countersunk)
-                known[key] = Filling(fastener=fastener_of(build.model, stack, name), flush=sunk is not None)
+                known[key] = Filling(
+                    fastener=fastener_of(build.model, stack, name),
+                    named=name is not None and fastener_named(build.model, name) is not None,
+                    flush=sunk is not None,
+                )
             found[stack.index] = known[key]
     return MappingProxyType(found)
 

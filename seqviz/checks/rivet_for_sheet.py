@@ -31,9 +31,9 @@ The rule: the rivet's diameter between 1 and 3 times the thickest sheet, the wid
 in the leg of a stringer (paragraph 4-58l), FAA-H-8083-31, chapter 4, from memory, for 2.5 t to 3 t of the
 thicker sheet. FAA AC 43.13-1B, tables 4-9 to 4-11, list thicker rivets in thin sheet all the same, 1/8 in
 in 0.020 in for instance; where they do, the finding says so. Sheets are skins, plates, frames, angles,
-tees, channels, zeds, hats and sketches; solid pieces, tubes and meshes are not asked about, and bolts
-neither. On parts `made by: kit` it is counted in the one note about the kit, and raises it only where no
-table lists the rivet. `seqviz check --rules` shows each.
+tees, channels, zeds, hats and sketches; solid pieces, tubes and meshes are not asked about, and neither are
+bolts and holes of which nobody said what goes in. On parts `made by: kit` it is counted in the one note
+about the kit, and raises it only where no table lists the rivet. `seqviz check --rules` shows each.
 """
 
 from __future__ import annotations

@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 
 from seqviz.build import Build, build
-from seqviz.checks.run import run
 from seqviz.geometry.separation import deepest
+from tests.checks.expect import besides_the_kit
 
 HEAD = "format: 1\nname: Trial\nbase: {base}\nsizes: {{small: {{diameter: 3.3, with: blind rivet 3.2}}}}\n"
 
@@ -37,7 +37,7 @@ def built(folder: Path, text: str, base: str = "nose skin") -> Build:
 
 
 def found(one: Build) -> list[tuple[str, float | None]]:
-    return [(finding.kind, finding.figure) for finding in run(one)]
+    return [(finding.kind, finding.figure) for finding in besides_the_kit(one)]
 
 
 def lap(radius: float, rows: tuple[float, ...]) -> str:
@@ -134,7 +134,7 @@ def test_a_wide_leg_inside_wants_another_shape(tmp_path: Path) -> None:
     # 160 - sqrt(160^2 - 20^2) = 1.255
     assert kind == "gap-in-stack"
     assert gap == pytest.approx(1.26, abs=0.012)
-    (finding,) = run(one)
+    (finding,) = besides_the_kit(one)
     assert "nose skin is rolled, and strip touches it beside the holes" in finding.why
 
 

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from seqviz.build import Build, build
-from seqviz.checks.run import run
+from tests.checks.expect import besides_the_kit
 
 HEAD = """
 format: 1
@@ -55,7 +55,7 @@ def built(tmp_path: Path, text: str, work: str) -> Build:
 
 
 def kinds(made: Build) -> list[str]:
-    return sorted(finding.kind for finding in run(made))
+    return sorted(finding.kind for finding in besides_the_kit(made))
 
 
 @pytest.mark.parametrize("other_way", [False, True])
