@@ -138,3 +138,29 @@ def test_the_clock_tells_steps_and_rests_between_them(ask: Ask) -> None:
     assert steps == [(k, t) for k in (1, 2) for t in (0, 0.25, 0.5, 0.75, 1)]
     done, begun = (next(at for k, t, at in told if (k, t) == wanted) for wanted in ((1, 1), (2, 0)))
     assert 1100 <= begun - done <= 1500
+
+
+@pytest.mark.parametrize(
+    ("glassy", "above", "through"),
+    # Part 1 covers all at z = 30, part 2 is the sheet in which the spot is, from z = -1 to 0.
+    [([1], True, [1]), ([], False, []), ([1, 2], True, [1])],
+)
+def test_a_spot_is_seen_through_a_cover_of_glass_or_else_from_underneath(
+    ask: Ask, glassy: list[int], above: bool, through: list[int]
+) -> None:
+    seen = ask(
+        "sight",
+        """(() => {
+          const planes = [[1, 30], [2, 0], [2, -1]];
+          const hit = (from, way) => {
+            const met = planes.map(([part, z]) => ({ part, far: (z - from[2]) / way[2] }));
+            const first = met.filter(({ far }) => far > 1e-6).sort((p, q) => p.far - q.far)[0];
+            return first ? { part: first.part, point: from.map((x, k) => x + first.far * way[k]) } : null;
+          };
+          const lie = { turn: [1, 0, 0, 0, 1, 0, 0, 0, 1], move: [0, 0, 0] };
+          return m.clearSide({ hit }, lie, [0, 0, 0], { round: 28, high: 38 }, (part) => a.includes(part));
+        })()""",
+        glassy,
+    )
+    assert (seen["side"]["high"] > 0) == above
+    assert seen["through"] == through

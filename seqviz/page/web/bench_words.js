@@ -32,6 +32,12 @@ export function createBenchWords(work, { told, marks, says }) {
     taken(name) {
       says.textContent = `${shorten(name)} is at hand.`;
     },
+    /** Say which parts are like glass for the time being, so that what lies behind them is seen. */
+    through(parts) {
+      if (!parts.length) return;
+      const names = parts.length < 3 ? parts.map((k) => shorten(work.parts[k].name, 40)).join(" and ") : `${parts.length} parts`;
+      told.textContent += ` Like glass for now: ${names}.`;
+    },
     whole() {
       tell("The whole structure.", "The whole structure, as it will be.", []);
     },

@@ -1,6 +1,6 @@
 /** The list of findings that stands in the page: each gets a button that goes to the place on the bench. */
 
-import { button, make, numbered } from "bench/paper";
+import { button, make, named, numbered } from "bench/paper";
 
 /**
  * @param {HTMLElement | null} list the `<ol>` with one `<li>` a finding
@@ -19,6 +19,8 @@ export function createFindings(list, work, { show, goTo, drawn }) {
     else if (at >= 0) bar.append(button(`Go to step ${work.steps[at].no}`, () => goTo.step(at)));
     const parts = [...new Set([...finding.parts, ...finding.blockers])];
     const buttons = parts.slice(0, 6).map((k) => make("li", {}, button(partWords(work, finding, k), () => goTo.part(k))));
+    const holes = finding.stacks.filter((k) => work.stacks[k].lines.length).slice(0, 2);
+    buttons.push(...holes.map((k) => make("li", {}, button(holeWords(work, k), () => goTo.stack(k)))));
     if (buttons.length) bar.append(make("ul", {}, ...buttons));
     item.append(bar);
     item.tabIndex = -1;
@@ -44,6 +46,10 @@ export function createFindings(list, work, { show, goTo, drawn }) {
       items[index]?.scrollIntoView({ block: "start", behavior: "instant" });
     },
   };
+}
+
+function holeWords(work, stack) {
+  return make("span", {}, "Hole ", named(work.stacks[stack].name));
 }
 
 function partWords(work, finding, part) {

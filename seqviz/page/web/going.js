@@ -43,7 +43,7 @@ export function goingTo(hands) {
 
   /** Put the bench where a finding is, and show what is in the way. */
   function finding(index) {
-    const { step, steps, spot, path } = work.findings[index];
+    const { step, steps, spot, path, parts, blockers } = work.findings[index];
     const at = work.steps.findIndex(({ no }) => no === (step ?? steps[0]));
     if (at >= 0) timeline.set(at);
     hands.findings.mark(index);
@@ -53,7 +53,10 @@ export function goingTo(hands) {
       stage.show(-1, 1);
       hands.words.whole();
     }
-    if (spot) stage.flyTo({ spot, ...(at >= 0 ? { step: at } : {}), ...(path ? beforeTheWay(path, work) : {}) });
+    const about = new Set([...parts, ...blockers]);
+    const how = path ? beforeTheWay(path, work) : { glassy: (one) => !about.has(one) };
+    const glass = spot ? stage.flyTo({ spot, ...(at >= 0 ? { step: at } : {}), ...how }) : [];
+    hands.words.through(glass);
     hands.findings.focus(index);
   }
 

@@ -12,7 +12,7 @@ export function noStage() {
     hidden: () => "shown",
     showAll: nothing,
     pullApart: nothing,
-    flyTo: nothing,
+    flyTo: () => [],
     showConflict: nothing,
     select: nothing,
     viewFromUp: nothing,

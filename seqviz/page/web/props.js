@@ -36,7 +36,7 @@ export function createProps(work, screen) {
 
   const reach = Math.max(10, length(minus(work.box[1], work.box[0])) / 2);
   const said = new Map(); // part -> what hands said of it
-  const state = { step: -1, t: 1, shading: "plain", apart: 0, finding: null };
+  const state = { step: -1, t: 1, shading: "plain", apart: 0, finding: null, glass: [] };
   let choice = {};
   let moment = null;
   let lie = null;
@@ -56,6 +56,7 @@ export function createProps(work, screen) {
     const workBefore = step()?.work;
     Object.assign(state, change);
     if (before.step !== state.step && change.finding === undefined) state.finding = null;
+    if (before.step !== state.step || before.finding !== state.finding) state.glass = change.glass ?? [];
     update();
     return { step: before.step !== state.step, work: before.step !== state.step && (step()?.work ?? null) !== (workBefore ?? null) };
   }
@@ -66,7 +67,7 @@ export function createProps(work, screen) {
     const [turn, move] = [lie.turn, lie.move];
     lies.matrix.set(turn[0], turn[1], turn[2], move[0], turn[3], turn[4], turn[5], move[1], turn[6], turn[7], turn[8], move[2], 0, 0, 0, 1);
     lies.matrixWorldNeedsUpdate = true;
-    bodies.setPresence(Array.from(moment.there, (there, k) => (there ? (said.get(k) ?? "shown") : "hidden")));
+    bodies.setPresence(Array.from(moment.there, (there, k) => (there ? (said.get(k) ?? (state.glass.includes(k) ? "ghost" : "shown")) : "hidden")));
     bodies.setOffsets(offsets());
     once("looks", `${state.step} ${state.shading} ${state.finding}`, relook);
     once("fixings", `${state.step} ${moment.news} ${moment.fixed.length}`, () => fixings.set(moment.fixed, moment.news));

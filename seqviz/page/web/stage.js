@@ -23,9 +23,11 @@
  * @property {(part: number) => Presence} hidden  what was said of it
  * @property {() => void} showAll  forgets what was hidden and ghosted
  * @property {(factor: number) => void} pullApart  0 (together) .. 1, along the ways in
- * @property {(to: {spot: number[], step?: number, radius?: number, from?: number[]}) => void} flyTo
+ * @property {(to: {spot: number[], step?: number, radius?: number, from?: number[], glassy?: (part: number) => boolean})
+ *   => number[]} flyTo
  *   shows the step (after it) and looks at a spot (base frame, mm) with `radius` mm around it; `from`: the way to the
- *   eye (base frame); left out, a side from which the spot is seen
+ *   eye (base frame); left out, a side from which the spot is seen, if need be through parts that may be `glassy`. Those
+ *   are like glass until another step or finding is shown; returns them
  * @property {(finding: number|null) => void} showConflict  index in `work.findings`: shows its step, tool, what is in
  *   the way, the barred way; null: away with it. Does not move the camera: `flyTo` its spot
  * @property {(chosen: Chosen|null) => void} select  outlines a part, or puts a mark round a hole
@@ -124,13 +126,16 @@ export function createStage(canvas, work) {
     picked.tell(picker.under(beside, finger, (far) => camera.perPixel(canvas.clientHeight, far)));
   }
 
-  function flyTo({ spot, step, radius = 0.15 * props.reach, from }) {
+  function flyTo({ spot, step, radius = 0.15 * props.reach, from, glassy }) {
     if (step !== undefined) show(step);
     kept = false;
     const lie = props.lie();
-    const side = from ? viewAlong(turned(lie.turn, from), camera.view.round) : clearSide(picker, lie, spot, camera.view);
+    props.set({ glass: [] });
+    const seen = from ? { side: viewAlong(turned(lie.turn, from), camera.view.round), through: [] } : clearSide(picker, lie, spot, camera.view, glassy);
+    props.set({ glass: seen.through });
     const far = camera.farFor(Math.max(4, radius));
-    camera.fly({ ...side, spot: toBench(lie, spot), far: drawer.aspect() < 1 ? far / drawer.aspect() : far });
+    camera.fly({ ...seen.side, spot: toBench(lie, spot), far: drawer.aspect() < 1 ? far / drawer.aspect() : far });
+    return seen.through;
   }
 
   const byHand = (move) => (...how) => {

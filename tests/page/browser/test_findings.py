@@ -74,6 +74,15 @@ def test_parts_of_a_finding_lead_to_them_and_say_which_is_in_the_way(opened: Ope
     assert bench.slip == words[-1].removesuffix(" (in the way)")
 
 
+def test_holes_of_a_finding_lead_to_their_layers(opened: Open) -> None:
+    bench = opened("battery_shelf_mistakes")
+    index = first(bench, "tool-blocked")
+    work = bench.work()
+    name = work["stacks"][work["findings"][index]["stacks"][0]]["name"]
+    bench.page.locator(f"#finding-{index}").get_by_role("button", name=f"Hole {name}", exact=True).click()
+    assert bench.slip == f"Hole {name}"
+
+
 def test_a_step_names_what_is_to_be_looked_at_first(opened: Open) -> None:
     bench = opened("battery_shelf_mistakes")
     index = first(bench, "tool-blocked")
