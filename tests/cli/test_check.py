@@ -128,3 +128,35 @@ def test_mistakes_of_both_files_come_in_one_run(tmp_path: Path, capsys: Captured
     assert run(["check", "evening.yaml", "--one-line"]) == 1
     places = {line.split(": ")[0] for line in capsys.readouterr().out.splitlines()}
     assert {"shelf.yaml:16:5", "evening.yaml:5:5"} <= places
+
+
+def near_the_edge(folder: Path, maker: str = "kit") -> None:
+    """Put the panel's rivets 5 from its edge."""
+    model = MODEL.replace(
+        "[20, 10], to: [280, 10], count: 14, size: small}\n  stiffener",
+        "[20, 5], to: [280, 5], count: 14, size: small}\n  stiffener",
+    )
+    assert model != MODEL
+    write_shelf(folder, model=model.replace("units: mm", f"units: mm\nmade by: {maker}"))
+
+
+def test_rules_tells_each_rule_that_a_kit_does_not_keep(tmp_path: Path, capsys: Captured) -> None:
+    near_the_edge(tmp_path)
+    assert run(["check", "shelf.yaml", "--one-line"]) == 0
+    (one,) = capsys.readouterr().out.splitlines()
+    assert one.startswith(
+        "shelf.yaml:14:7: note edge-distance: The handbooks' rules are not kept at 28 places"
+    )
+    assert run(["check", "shelf.yaml", "--one-line", "--rules"]) == 0
+    # 3.2 / 1.0 is 3.2 times the thickest sheet.
+    near, thick = capsys.readouterr().out.splitlines()
+    assert near.startswith("shelf.yaml:14:7: warning edge-distance: panel.edge 1-14: down to 5 mm")
+    assert thick.startswith(
+        "shelf.yaml:21:7: note rivet-for-sheet: stiffener.foot 1-14: a rivet of 3.2 mm is 3.2"
+    )
+
+
+def test_on_ones_own_parts_rules_are_told_without_asking(tmp_path: Path, capsys: Captured) -> None:
+    near_the_edge(tmp_path, "me")
+    assert run(["check", "shelf.yaml"]) == 0
+    assert capsys.readouterr().out.endswith("1 warning, 1 note.\n")

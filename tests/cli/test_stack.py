@@ -86,3 +86,37 @@ def test_mistakes_on_the_way_are_told_beside_the_stacks(tmp_path: Path, capsys: 
     told = capsys.readouterr()
     assert told.err.startswith("1 error found on the way. Not to be relied on: stiffener.")
     assert told.err.endswith(" Look first: seqviz check shelf.yaml\n")
+
+
+def test_rules_of_the_whole_and_of_a_part(tmp_path: Path, capsys: Captured) -> None:
+    # The panel's row is 5 from its edge; the stiffener's rivets are 3.2 times its 1.0.
+    near = MODEL.replace("size: small}\n  stiffener", "size: small}  # row\n  stiffener")
+    near = near.replace(
+        "{from: [20, 10], to: [280, 10], count: 14, size: small}  # row",
+        "{from: [20, 5], to: [280, 5], count: 14, size: small}",
+    )
+    write_shelf(tmp_path, model=near)
+    assert run(["stack", "shelf.yaml", "--rules"]) == 0
+    told = capsys.readouterr().out
+    assert told.startswith("warning: edge-distance at shelf.yaml:13:7\n")
+    assert "\n\nnote: rivet-for-sheet at shelf.yaml:20:7\n" in told
+    assert told.endswith("\n\n2 rules not kept. On parts of a kit the maker's drawing governs.\n")
+    assert run(["stack", "shelf.yaml", "stiffener", "--rules"]) == 0
+    told = capsys.readouterr().out
+    assert "edge-distance" not in told
+    assert told.endswith("\n\n1 rule not kept. On parts of a kit the maker's drawing governs.\n")
+    assert run(["stack", "shelf.yaml", "panel.edge.3", "--rules", "--json"]) == 0
+    document = json.loads(capsys.readouterr().out)
+    assert [finding["kind"] for finding in document["findings"]] == ["edge-distance", "rivet-for-sheet"]
+
+
+def test_where_every_rule_is_kept_one_line_says_so(tmp_path: Path, capsys: Captured) -> None:
+    write_shelf(tmp_path, model=MODEL.replace("thickness: 1.0", "thickness: 1.1"))
+    assert run(["stack", "shelf.yaml", "--rules"]) == 0
+    assert capsys.readouterr() == ("No rule of edges, pitch, bends and rivets for sheets is broken.\n", "")
+
+
+@pytest.mark.parametrize("other", ["--parts", "--holes", "--why", "--hardware"])
+def test_rules_are_a_question_of_their_own(other: str, capsys: Captured) -> None:
+    assert run(["stack", "shelf.yaml", "--rules", other]) == 2
+    assert f"--rules and {other} are two questions" in capsys.readouterr().err
