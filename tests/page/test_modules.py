@@ -164,3 +164,26 @@ def test_a_spot_is_seen_through_a_cover_of_glass_or_else_from_underneath(
     )
     assert (seen["side"]["high"] > 0) == above
     assert seen["through"] == through
+
+
+def test_marks_tell_the_end_at_which_they_are_where_it_does_not_face_up(ask: Ask) -> None:
+    up = [0, 0, -1]  # the work lies on its upper side
+    outs = [[0, 0, -1], [0, 0, -1], [0, 0, 1], [0, 0.98, 0.2], [0, -1, 0]]
+    step = {
+        "title": "Step 1.",
+        "work": None,
+        "up": up,
+        "up_name": "lower side",
+        "bare": False,
+        "marks": [{"kind": "set", "out": out} for out in outs],
+    }
+    told = ask(
+        "bench_words",
+        """(() => {
+          const [told, marks, says] = ["p", "ul", "p"].map((tag) => document.createElement(tag));
+          m.createBenchWords({ steps: [a], parts: [] }, { told, marks, says }).step(0);
+          return Array.from(marks.children, (item) => item.textContent);
+        })()""",
+        step,
+    )
+    assert told == ["set: 2", "set: 1 from below", "set: 2 from the side"]

@@ -1,9 +1,11 @@
 /** What the bench shows, in words: the line over it, its marks with their counts, and what is said aloud. */
 
 import { make, shorten } from "bench/paper";
+import { dot } from "bench/space";
 import { drawSymbol } from "bench/symbols";
 
 const QUIET = 400; // ms; who drags the slider hears only the step where it stays
+const LEVEL = 0.35; // of 1: what looks up or down by less looks to the side
 const SIDE = 22; // of a mark's picture, page's pixels
 
 /**
@@ -15,7 +17,7 @@ export function createBenchWords(work, { told, marks, says }) {
 
   function tell(line, aloud, counts) {
     told.textContent = line;
-    marks.replaceChildren(...Array.from(counts, ([kind, count]) => make("li", {}, symbol(kind), `${kind}: ${count}`)));
+    marks.replaceChildren(...counts.map(({ kind, end, count }) => make("li", {}, symbol(kind), `${kind}: ${count}${end}`)));
     clearTimeout(waiting);
     waiting = setTimeout(() => (says.textContent = aloud), QUIET);
   }
@@ -26,7 +28,7 @@ export function createBenchWords(work, { told, marks, says }) {
       const up = `${step.up_name.charAt(0).toUpperCase()}${step.up_name.slice(1)} up.`;
       const apart = step.work === null ? "" : ` Apart: ${shorten(step.work, 40)}.`;
       const bare = step.bare ? " Nothing there has dimensions yet, so nothing is drawn." : "";
-      tell(`Step ${index + 1} of ${work.steps.length}.${apart} ${up}${bare}`, `${shorten(step.title, 300)}${apart} ${up}`, counted(step.marks));
+      tell(`Step ${index + 1} of ${work.steps.length}.${apart} ${up}${bare}`, `${shorten(step.title, 300)}${apart} ${up}`, counted(step));
     },
     /** Say what a tap took in hand; the focus stays on the bench. */
     taken(name) {
@@ -44,10 +46,21 @@ export function createBenchWords(work, { told, marks, says }) {
   };
 }
 
-function counted(marks) {
+/** How many marks of each kind there are, and to which end one must look where that is not the one that faces up. */
+function counted({ marks, up }) {
   const counts = new Map();
-  for (const { kind } of marks) counts.set(kind, (counts.get(kind) ?? 0) + 1);
-  return counts;
+  for (const { kind, out } of marks) {
+    const end = endOf(dot(out, up));
+    const entry = counts.get(kind + end) ?? { kind, end, count: 0 };
+    counts.set(kind + end, { ...entry, count: entry.count + 1 });
+  }
+  return [...counts.values()];
+}
+
+/** @param {number} rise of the way that a mark looks: 1 up, -1 down */
+function endOf(rise) {
+  if (rise > LEVEL) return "";
+  return rise < -LEVEL ? " from below" : " from the side";
 }
 
 /** The mark as it stands on the bench. */
