@@ -63,6 +63,13 @@ def test_the_makers_hole_goes_before_the_tables(tmp_path: Path) -> None:
         assert "The maker's hole" in finding.why
 
 
+def test_no_maker_makes_a_rivet_enter_less_than_its_own_width(tmp_path: Path) -> None:
+    # 3.25 less 0.1 is 3.15; the rivet is 3.2 thick.
+    tight = "hardware:\n  tight: {kind: blind rivet, diameter: 3.2, hole: 3.25}\n"
+    assert found_as_marked(tmp_path, sized("3.2", "tight", mark=False, more=tight)) == []
+    assert len(found_as_marked(tmp_path, sized("3.18", "tight", mark=True, more=tight))) == 1
+
+
 def test_where_nothing_is_published_only_what_does_not_go_in_is_told(tmp_path: Path) -> None:
     for fastener, diameter in (("bolt 5", "7"), ("solid rivet 3", "3.4"), ("bolt 5", "5")):
         assert found_as_marked(tmp_path, sized(diameter, fastener, mark=False)) == []
