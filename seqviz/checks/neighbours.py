@@ -124,7 +124,7 @@ def _close(laid: _Laid, tree: shapely.STRtree) -> Numbers:
     apart = np.linalg.norm(laid.spots[one] - laid.spots[other], axis=1)
     # The thicker shank with the stricter of both rules.
     limit = np.maximum(times[one], times[other]) * np.maximum(laid.shank[one], laid.shank[other])
-    return np.asarray(pairs[(apart < limit - GUARD) & (laid.flat[one] == laid.flat[other])])
+    return np.asarray(pairs[apart < limit - GUARD])
 
 
 def _wide(laid: _Laid, tree: shapely.STRtree) -> Numbers:

@@ -127,3 +127,14 @@ def test_known_settles_it_until_it_is_worse(tmp_path: Path) -> None:
     known = "known:\n  - {kind: hole-pitch, at: strap, why: drawn so, figure: 0.6}\n"
     assert mine(tmp_path, row(9.0) + known)[0].known == "drawn so"
     assert mine(tmp_path, row(8.5, PITCH) + known)[0].message.endswith("now it is 1.1 mm.")
+
+
+def test_across_an_opening_holes_are_no_neighbours(tmp_path: Path) -> None:
+    # Between holes 1 and 2, at 10 and 38, the strap has an opening from 20 to 28.
+    opening = "    openings: {slot: {outline: [[20, 12], [28, 12], [28, 28], [20, 28]]}}\n"
+    text = row(28.0, PITCH, 3).replace(f"    outline: {STRAP}\n", f"    outline: {STRAP}\n{opening}")
+    assert opening in text
+    text = text.replace("count: 3, size: small}\n", f"count: 3, size: small}}{PITCH}\n", 1)
+    # The floor goes on beneath the opening: there they are.
+    told = {finding.holes for finding in mine(tmp_path, text)}
+    assert told == {("floor.mid.1", "floor.mid.2"), ("strap.eye.2", "strap.eye.3")}
