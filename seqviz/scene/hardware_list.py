@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
+from seqviz.assembly.fastening import sunk_in
 from seqviz.assembly.structure import Stack
 from seqviz.build import Build
 from seqviz.scene.fasteners import choice_in, fastener_of
@@ -23,6 +24,9 @@ SPARES = 10.0
 
 LEAST_SPARE = 2
 """So many spares of each sort at least, where any are wanted at all (project choice)."""
+
+FLUSH = "flush head"
+"""What is added to ``take`` where the manufactured head lies flush."""
 
 NOT_NAMED = "not named"
 """The kind of a fastener that nobody named."""
@@ -45,7 +49,7 @@ class HardwareRow:
     diameter
         mm, of the shank.
     take
-        ``length 6``, ``length 5/16 in (4-5)``, ``AN3-5``; empty where no length is known or fits.
+        ``length 6``, ``length 5/16 in (4-5), flush head``, ``AN3-5``; empty where no length is known or fits.
     length
         mm, where there is one.
     grips
@@ -174,12 +178,15 @@ def _sorts(build: Build, stack: Stack, use: str | None) -> Iterator[tuple[_Sort,
     one = fastener_of(build.model, stack, use)
     fits = choice is not None and choice.verdict == "fits"
     take = choice.number if fits and choice and one.kind == BOLT else ""
+    take = take or (take_words(choice, units) if fits and choice else "")
+    flush = sunk_in(build.model, name, stack.diameter, countersunk=stack.countersunk)
     yield (
         _Sort(
             kind=one.kind,
             name=name,
             diameter=one.diameter,
-            take=take or (take_words(choice, units) if fits and choice else ""),
+            # Rivets with flush heads lie in another drawer, whatever the model calls them.
+            take=", ".join(words for words in (take, FLUSH if flush else "") if words),
             length=choice.length if choice else None,
             why="" if fits else _why_none(choice, units),
         ),

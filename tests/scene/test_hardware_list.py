@@ -171,3 +171,16 @@ def test_what_is_set_inside_another_model_is_a_list_of_its_own(tmp_path: Path) -
     assert (Path(inside.path).name, inside.placed) == ("box.yaml", ("box 1", "box 2"))
     text = hardware_text(wanted, "mm")
     assert "Not counted: what is set inside box 1 and box 2 before that comes here; its own list:" in text
+
+
+def test_flush_heads_are_a_sort_of_their_own(tmp_path: Path) -> None:
+    model = MODEL.replace(
+        "count: 5, size: eighth}",
+        "count: 5, size: eighth}\n  keel: {layers: [rail, skin], count: 7, size: eighth, countersunk: yes}",
+    )
+    rows = [row for row in hardware_of(made(tmp_path, None, model)).rows if row.kind == "solid rivet"]
+    # grip 0.8 + 1.6 = 2.4, and 1.5 x 3.175 = 4.76: 7.16, so 5/16 in for both
+    assert sorted((row.take, row.needed) for row in rows) == [
+        ("length 5/16 in (4-5)", 5),
+        ("length 5/16 in (4-5), flush head", 7),
+    ]
