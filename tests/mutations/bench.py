@@ -6,20 +6,22 @@ and what follows from it is all our own. Answers are kept, for many mutations as
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from itertools import combinations
 
 import numpy as np
 
+from seqviz.assembly.fastening import fastener_named
 from seqviz.assembly.structure import Assembly
 from seqviz.build import Build
 from seqviz.geometry.access import Cylinder, cylinder_meets
 from seqviz.geometry.pose import Array
 from seqviz.sequence.structure_tables import StructureTables
 from seqviz.sequence.tables import Fixing, Way
+from seqviz.trade.fasteners import BOLT
 
-__all__ = ["Facts", "Lying", "facts_of", "names_of"]
+__all__ = ["Asked", "Facts", "Lying", "facts_of", "names_of"]
 
 Vector = tuple[float, float, float]
 LEAST = -float(np.sin(np.radians(15.0)))
@@ -38,6 +40,14 @@ class Lying:
         return self.flat and down and not self.over & parts
 
 
+@dataclass(frozen=True)
+class Asked:
+    """What the maker asks for between two parts that touch: ``prime``, ``seal`` or ``deburr``."""
+
+    what: str
+    pair: frozenset[str]
+
+
 FREE = Lying((0.0, 0.0, 1.0), flat=False)
 
 
@@ -46,6 +56,7 @@ class Facts:
     assembly: Assembly
     tables: StructureTables
     bolts: frozenset[str]
+    asked: frozenset[Asked] = frozenset()
     reach: dict[object, int | None] = field(default_factory=dict)
     way: dict[object, str | None] = field(default_factory=dict)
 
@@ -153,8 +164,21 @@ class Facts:
 def facts_of(built: Build) -> Facts:
     assert built.sequence is not None
     tables = StructureTables(built.model, built.assembly, built.sequence)
-    bolts = frozenset(name for name, one in built.model.hardware.items() if one.kind == "bolt")
-    return Facts(built.assembly, tables, bolts)
+    model = built.model
+    named = {size.fastener.text for size in model.sizes.values() if size.fastener} | {*model.hardware}
+    made = {name: fastener_named(model, name) for name in named}
+    bolts = frozenset(name for name, one in made.items() if one and one.kind == BOLT)
+    return Facts(built.assembly, tables, bolts, frozenset(_asked(built)))
+
+
+def _asked(built: Build) -> Iterator[Asked]:
+    """Yield the pairs between which something is asked for, where they sit on each other."""
+    touching = {frozenset((one.upper, one.lower)) for one in built.assembly.contacts}
+    for entry in built.model.preparation:
+        parts = [part for name in entry.between for part in names_of(built.assembly, name.text)]
+        for pair in map(frozenset, combinations(parts, 2)):
+            if pair in touching:
+                yield Asked(entry.what, pair)
 
 
 def names_of(assembly: Assembly, name: str) -> list[str]:

@@ -47,6 +47,9 @@ class _Bench(State):
             ("leave open", self.leave_open),
             ("open no longer", self.open_no_longer),
             ("turn over", self.turn),
+            ("prime", self.prepare),
+            ("seal", self.prepare),
+            ("deburr", self.prepare),
         ):
             if word in entry:
                 done = act(entry, work) or done
@@ -190,9 +193,30 @@ class _Bench(State):
         tight = [k for k in chosen if bolt and not by_hand and k in self.loose_nuts]
         self.loose_nuts.difference_update(tight)
         self.loose_nuts.update(new if by_hand else ())
+        self.join({*new, *tight} - self.loose_nuts)
         for k in new:
             self.pins.pop(k, None)
         return set(), {*new, *tight}
+
+    def prepare(self, entry: Entry, work: str | None) -> Any:
+        """Prime, seal or deburr whole parts: it counts between those that are apart."""
+        del work
+        what = next(iter(entry))
+        parts = {name for name in listed(entry[what]) if "." not in name}
+        done = {part for name in parts for part in names_of(self.assembly, name)}
+        for asked in self.facts.asked:
+            if asked.what == what and asked.pair & done and not self.together(asked.pair):
+                self.prepared.add(asked)
+        return done, set()
+
+    def together(self, pair: frozenset[str]) -> bool:
+        works = [self.where.get(part, "nowhere") for part in pair]
+        return pair <= self.where.keys() and len(set(works)) == 1
+
+    def join(self, stacks: set[int]) -> None:
+        for asked in self.facts.asked - self.prepared:
+            if any(asked.pair <= set(self.facts.stack(k)) for k in stacks):
+                self.doubt(f"nothing between {sorted(asked.pair)}: {asked.what}")
 
     def is_ready(self, k: int, work: str | None, bolt: bool, by_hand: bool) -> bool:
         there, parts = self.there(work), set(self.facts.stack(k))
@@ -317,6 +341,9 @@ class _Bench(State):
         for stack in self.assembly.stacks:
             if len(stack.parts) > 1 and stack.index not in self.set and set(stack.parts) <= there:
                 self.wrong(f"{self.name(stack.index)} is never filled")
+        for asked in self.facts.asked - self.prepared:
+            if self.together(asked.pair):
+                self.doubt(f"nothing between {sorted(asked.pair)}: {asked.what}")
         for k in self.loose_nuts:
             self.wrong(f"the nut of {self.name(k)} is never tightened")
         for one in self.open:

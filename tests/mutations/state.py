@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from seqviz.sequence.tables import Fixing
-from tests.mutations.bench import Facts, Lying, names_of
+from tests.mutations.bench import Asked, Facts, Lying, names_of
 from tests.mutations.read import Entry, lines_of, listed
 
 __all__ = ["Held", "Moment", "Open", "Outcome", "State"]
@@ -62,6 +62,7 @@ class State:
         self.set: dict[int, Held] = {}
         self.loose_nuts: set[int] = set()
         self.drilled: set[tuple[int, str]] = set()
+        self.prepared: set[Asked] = set()
         self.open: list[Open] = []
         self.pins_of_step: list[int] = []
         self.pinned_pairs: set[frozenset[str]] = set()
