@@ -104,6 +104,15 @@ def test_findings_can_be_read_with_their_place_and_a_way_out(tmp_path: Path) -> 
     assert "evening.yaml, line 5" in words.replace(" ,", ",")
 
 
+def test_a_page_with_errors_says_so_before_the_first_step(tmp_path: Path) -> None:
+    warning = "Do not work from this yet"
+    assert warning not in page_text(page_of(shelf(tmp_path)), {})
+    sequence = SEQUENCE.replace("  - place", "  - rivet: panel.edge.5\n  - place")
+    wrong = page_text(page_of(shelf(tmp_path, sequence=sequence)), {})
+    assert f"{warning}: 1 error." in wrong
+    assert wrong.index(warning) < wrong.index('id="step-1"')
+
+
 def hostile(folder: Path, words: str) -> Parsed:
     """Return the page of a shelf that carries ``words`` wherever a file may hold free text."""
     quoted = json.dumps(words)
