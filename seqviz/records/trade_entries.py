@@ -105,7 +105,9 @@ def _hardware(reading: Reading, values: Values) -> Hardware | None:
 
 def _only_solid(reading: Reading, values: Values, word: str, message: str, fix: str) -> None:
     why = "A solid rivet takes its grip and 1.5 D, rounded up; others are made for grips from one to another."
-    reading.bad(values.nodes[word], message, why, f"{fix} If it is a solid rivet, say so: `kind: solid rivet`.")
+    reading.bad(
+        values.nodes[word], message, why, f"{fix} If it is a solid rivet, say so: `kind: solid rivet`."
+    )
     values.fail()
 
 
@@ -155,8 +157,8 @@ _HARDWARE = Record(
         Field(
             word="head angle",
             kind=Angle(low=60.0, high=150.0),
-            help="Of a countersunk head, from side to side: such a head lies flush. Where only `countersunk` is "
-            "written it is 100.",
+            help="Of a countersunk head, from side to side: such a head lies flush. Where only `countersunk` "
+            "is written it is 100.",
         ),
     ),
     build=_hardware,

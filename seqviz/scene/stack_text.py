@@ -97,7 +97,7 @@ def hole_text(name: str, stack: Stack, shut: Shut, units: str, when: str = "", *
 
 
 def stack_sentences(stack: Stack, shut: Shut, units: str, when: str = "") -> list[str]:
-    """Return one stack for a reader of few lines: its layers by number, gaps, grip, what goes in, ``when``."""
+    """Return one stack in short sentences: its layers by number, gaps, grip, what goes in, ``when``."""
     out = []
     for number, layer in enumerate(stack.layers, start=1):
         out.append(f"{number}: {_layer_words(layer, units)}")

@@ -58,13 +58,20 @@ SEVERITIES = {
         "set-twice",
         "closing-unchecked",
         "drill-hits",
+        "countersink-too-deep",
+        "prep-missed",
         "edge-distance",
         "hole-pitch",
         "bend-radius",
-        "countersink-too-deep",
-        "prep-missed",
     ],
-    "note": ["gap-drawn-shut", "measured-loosely", "meshed-roughly", "last-chance", "rivet-for-sheet", "bare-joint"],
+    "note": [
+        "gap-drawn-shut",
+        "measured-loosely",
+        "meshed-roughly",
+        "last-chance",
+        "rivet-for-sheet",
+        "bare-joint",
+    ],
 }
 
 

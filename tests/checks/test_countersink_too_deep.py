@@ -35,9 +35,7 @@ def test_the_knife_edge_is_told(tmp_path: Path) -> None:
         "and rail under it is 0.81 mm thick."
     )
     assert "leaves a knife edge, and the hole is 3.78 mm wide" in finding.why
-    assert finding.fix.startswith(
-        "Dimple rail and what lies under it instead, lay something"
-    )
+    assert finding.fix.startswith("Dimple rail and what lies under it instead, lay something")
 
 
 def test_the_makers_head_is_computed_from_width_and_angle(tmp_path: Path) -> None:

@@ -12,7 +12,8 @@ PROGRAM = """
 import sys
 from seqviz.cli.program import run
 code = run(sys.argv[1:])
-heavy = set("pyvista vtk vtkmodules trimesh mapbox_earcut scipy networkx rich jinja2 PIL matplotlib numpy.ma".split())
+names = "pyvista vtk vtkmodules trimesh mapbox_earcut scipy networkx rich jinja2 PIL matplotlib numpy.ma"
+heavy = set(names.split())
 loaded = {name.split(".")[0] for name in sys.modules} | set(sys.modules)
 print("loaded:", sorted(heavy & loaded), file=sys.stderr)
 sys.exit(code)

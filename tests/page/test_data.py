@@ -44,7 +44,8 @@ def test_a_row_with_two_lengths_is_told_before_the_work_begins(tmp_path: Path) -
     (tmp_path / "model.yaml").write_text(text, encoding="utf-8")
     before = told_of(build(str(tmp_path / "model.yaml"))).work["before"]
     assert before == [
-        "More than one length in a row: rail.foot takes of blind rivet 3.2 length 6 in 1-4 and length 8 in 5-6."
+        "More than one length in a row: "
+        "rail.foot takes of blind rivet 3.2 length 6 in 1-4 and length 8 in 5-6."
     ]
 
 
