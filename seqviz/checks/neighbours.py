@@ -151,7 +151,7 @@ def _over_metal(laid: _Laid, pairs: Numbers) -> NDArray[np.bool_]:
     middles = (laid.spots[pairs[:, 0]] + laid.spots[pairs[:, 1]]) / 2
     of_flat = laid.flat[pairs[:, 0]]
     on_it = np.zeros(len(pairs), dtype=bool)
-    for flat in np.unique(of_flat).tolist():
+    for flat in sorted(set(of_flat.tolist())):
         here = of_flat == flat
         area = area_of(laid.flats[flat].sheet)
         on_it[here] = shapely.covers(area, shapely.points(middles[here] - [flat * _ROOM, 0.0]))

@@ -119,7 +119,7 @@ def _sentences(wanted: HardwareList, units: str) -> Iterator[str]:
     if wanted.unset:
         yield f"{wanted.unset} of them for holes that no step fills yet."
     if wanted.later:
-        yield f"Not counted: {counted(wanted.later, 'hole')} that stand under later."
+        yield f"Not counted: {counted(wanted.later, 'hole')} named under later."
     for one in wanted.inside:
         yield (
             f"Not counted: what is set inside {listed(one.placed)} before that comes here; its own list: "

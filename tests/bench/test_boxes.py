@@ -3,14 +3,14 @@
 from pathlib import Path
 
 from seqviz.build import build
-from seqviz.checks.run import run
 from seqviz.checks.summary import summary
 from tests.bench.boxes import WALLS, model_text, sequence_text, write
+from tests.checks.expect import besides_the_kit
 
 
 def test_a_box_is_without_findings(tmp_path: Path) -> None:
     built = build(str(write(tmp_path, boxes=1)))
-    findings = run(built)
+    findings = besides_the_kit(built)
     assert [f"{f.at} {f.kind}: {f.message}" for f in findings] == []
     counts = summary(built, findings)
     # The deck; 4 edges, 4 walls and 8 stringers on them; doubler, 3 strips, bar, rib, web, 2 gussets, block.

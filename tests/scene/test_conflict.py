@@ -27,7 +27,7 @@ from tests.sequence.files import ORDER as TOP
 from tests.test_uses import BOX, SKIN, TWO, made
 
 MISTAKES = sorted(Path(__file__).parents[2].glob("sequences/*_mistakes*.yaml"))
-LEAST = {"practice_tray_mistakes": 10, "practice_tray_mistakes_order": 10}
+LEAST = {"practice_tray_mistakes": 10, "practice_tray_mistakes_order": 10, "trial_strips_mistakes": 10}
 WITH_TOOL = ("tool-blocked", "wrong-side-up", "pin-out-of-reach")
 WITH_WAY = ("no-way-in", "way-out-blocked", "pin-in-the-way")
 TRESTLES = TOP + "bench: trestles\n" + PULLER + "steps:\n"

@@ -148,7 +148,7 @@ def test_the_text(tmp_path: Path) -> None:
     assert "No length for -odd 3.5 (blind rivet): No table in seqviz lists this rivet. List its" in text
     assert "2 fasteners among them after one was drilled out of the same hole.\n" in text
     assert "16 of them for holes that no step fills yet.\n" in text
-    assert "Not counted: 1 hole that stands under later.\n" in text
+    assert "Not counted: 1 hole named under later.\n" in text
     assert hardware_text(hardware_of(made(tmp_path), [1]), "mm", "1") == "Steps 1 set no fasteners.\n"
 
 

@@ -33,6 +33,7 @@ export function createDrawer(canvas) {
   }, { signal: quit.signal });
   canvas.addEventListener("webglcontextrestored", () => {
     lost = false;
+    renderer.setClearColor(air, 1);
     told.tell("back");
     size();
   }, { signal: quit.signal });
