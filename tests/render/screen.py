@@ -5,9 +5,11 @@ from __future__ import annotations
 import os
 import shutil
 import subprocess
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import cache
+from pathlib import Path
 from unittest import mock
 
 import numpy as np
@@ -18,7 +20,7 @@ from seqviz.build import Build
 from seqviz.render.desk import Desk, News
 from seqviz.render.desk_window import PAPER_WIDTH
 
-__all__ = ["NEEDS_SCREEN", "clicked", "dragged", "key", "open_desk", "room", "screen"]
+__all__ = ["NEEDS_SCREEN", "clicked", "dragged", "key", "open_desk", "passed_alone", "room", "screen"]
 
 NEEDS_SCREEN = pytest.mark.skipif(shutil.which("Xvfb") is None, reason="there is no Xvfb here")
 SIZE = (1200, 760)
@@ -52,6 +54,17 @@ def _display() -> str:
     os.close(writes)
     with os.fdopen(reads) as told:
         return f":{told.readline().strip()}"
+
+
+def passed_alone(cases: Path) -> None:
+    """Insist that the tests of a file pass in a process that has drawn nothing in memory before.
+
+    After that the graphics library opens no window any more.
+    """
+    asked = [sys.executable, "-m", "pytest", "-n", "0", "-p", "no:cacheprovider", str(cases)]
+    done = subprocess.run(asked, capture_output=True, text=True, check=False, cwd=Path(__file__).parents[2])
+    assert done.returncode == 0, done.stdout
+    assert "[100%]" in done.stdout
 
 
 @contextmanager
